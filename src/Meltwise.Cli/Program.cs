@@ -1,0 +1,2 @@
+Console.Error.WriteLine("meltwise: no command yet.");
+return 2;

@@ -1,0 +1,4 @@
+namespace Meltwise.Storage;
+
+/// <summary>Names this assembly to the tests that guard the direction of dependencies.</summary>
+public static class Assembly;
