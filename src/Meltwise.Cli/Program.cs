@@ -1,2 +1,3 @@
-Console.Error.WriteLine("meltwise: no command yet.");
-return 2;
+using Meltwise.Cli;
+
+return Invocation.Run(args);

@@ -1,0 +1,9 @@
+using System.CommandLine;
+
+namespace Meltwise.Cli.Commands;
+
+/// <summary>All commands, in the order of the job.</summary>
+internal static class CommandList
+{
+    public static IEnumerable<Command> All() => [];
+}
