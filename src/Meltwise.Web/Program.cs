@@ -1,2 +1,0 @@
-WebApplication app = WebApplication.CreateBuilder(args).Build();
-app.Run();

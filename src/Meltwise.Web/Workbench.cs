@@ -1,0 +1,101 @@
+using System.Diagnostics;
+using System.Net;
+using Meltwise.Web.Hosting;
+using Meltwise.Web.Page;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+
+namespace Meltwise.Web;
+
+/// <summary>The workbench: a web application on this machine's loopback address, for one person at their bench.</summary>
+public static class Workbench
+{
+    private const long LargestUploadBytes = 256L << 20;
+
+    /// <summary>Serves the workbench until <paramref name="stop"/> is signalled.</summary>
+    /// <exception cref="IOException">The port is taken.</exception>
+    public static async Task Run(WorkbenchOptions options, CancellationToken stop)
+    {
+        await using WebApplication app = Create(options);
+        await app.StartAsync(stop).ConfigureAwait(false);
+        Uri address = AddressOf(app);
+        options.Announce?.Invoke(address);
+        if (options.OpenBrowser)
+        {
+            OpenInBrowser(address);
+        }
+
+        await app.WaitForShutdownAsync(stop).ConfigureAwait(false);
+    }
+
+    /// <summary>Builds the application without starting it.</summary>
+    public static WebApplication Create(WorkbenchOptions options)
+    {
+        // The content root is the program's folder, never the current one: the person may start the program anywhere.
+        WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
+        builder.Logging.ClearProviders().AddConsole(o => o.LogToStandardErrorThreshold = LogLevel.Trace).SetMinimumLevel(LogLevel.Error);
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = LargestUploadBytes;
+            kestrel.Listen(IPAddress.Loopback, options.Port);
+        });
+        AddServices(builder.Services, options);
+
+        WebApplication app = builder.Build();
+        app.UseMiddleware<LoopbackGuard>();
+        app.UseExceptionHandler("/fault");
+        app.UseMiddleware<BenchSegment>();
+        app.UseRouting();
+        app.UseAntiforgery();
+        PrintedMatter.Map(app);
+        PaperChoice.Map(app);
+        app.MapRazorComponents<App>();
+        return app;
+    }
+
+    /// <summary>Where a started workbench answers.</summary>
+    public static Uri AddressOf(WebApplication app) =>
+        new(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
+
+    private static void AddServices(IServiceCollection services, WorkbenchOptions options)
+    {
+        string machineFolder = options.MachineFolder
+            ?? Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.Create), "meltwise");
+        Directory.CreateDirectory(machineFolder);
+
+        services.AddSingleton(options);
+        services.AddRazorComponents();
+        services.AddHttpContextAccessor();
+        services.Configure<FormOptions>(o => o.MultipartBodyLengthLimit = LargestUploadBytes);
+
+        // Keys are kept, so that a form left open while the program was stopped can still be sent after it starts again.
+        services.AddDataProtection().SetApplicationName("meltwise").PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(machineFolder, "keys")));
+        services.AddAntiforgery(o =>
+        {
+            o.Cookie.Name = "meltwise-forms";
+            o.Cookie.Path = "/";
+            o.Cookie.SameSite = SameSiteMode.Strict;
+        });
+    }
+
+    private static void OpenInBrowser(Uri address)
+    {
+        try
+        {
+            using Process? browser = Process.Start(new ProcessStartInfo(address.ToString()) { UseShellExecute = true });
+        }
+        catch (Exception e) when (e is System.ComponentModel.Win32Exception or InvalidOperationException or PlatformNotSupportedException)
+        {
+            // A machine without a browser is no fault: the address was announced.
+        }
+    }
+}
