@@ -1,0 +1,74 @@
+using Meltwise.Domain;
+
+namespace Meltwise.Casework.Judging;
+
+/// <summary>All that a verdict is made from.</summary>
+public sealed record ComparisonInput
+{
+    /// <summary>Coupons of the lots. Rows of heats in neither role are not used and are counted.</summary>
+    public required CouponTable Lots { get; init; }
+
+    /// <summary>Everything tested before; rows of the lots' heats are left out of it. Null when there is none.</summary>
+    public CouponTable? History { get; init; }
+
+    /// <summary>The rule.</summary>
+    public required DecisionRule Rule { get; init; }
+
+    /// <summary>Heats in the reference role.</summary>
+    public required IReadOnlyList<string> ReferenceHeats { get; init; }
+
+    /// <summary>Heats in the candidate role.</summary>
+    public required IReadOnlyList<string> CandidateHeats { get; init; }
+
+    /// <summary>Whether the rule was fixed before looking.</summary>
+    public RuleStanding Standing { get; init; } = new RuleStanding.BareTable();
+
+    /// <summary>Instruments that had no valid verification on the day of the test, in words; any of them stops the verdict.</summary>
+    public IReadOnlyList<string> UnverifiedInstruments { get; init; } = [];
+
+    /// <summary>Ratios of earlier locked enquiries on this property, for question D; empty when none.</summary>
+    public IReadOnlyList<EarlierPair> EarlierPairs { get; init; } = [];
+}
+
+/// <summary>Whether the rule was fixed before looking. A closed set.</summary>
+public abstract record RuleStanding
+{
+    private RuleStanding() { }
+
+    /// <summary>Locked before the readings, unchanged since.</summary>
+    /// <param name="AtUtc">When.</param>
+    /// <param name="Digest">SHA-256 of the rule's canonical text.</param>
+    public sealed record Locked(DateTime AtUtc, string Digest) : RuleStanding;
+
+    /// <summary>An enquiry whose rule is not locked.</summary>
+    public sealed record Unlocked : RuleStanding;
+
+    /// <summary>Locked and changed later.</summary>
+    /// <param name="LockedAtUtc">When it was locked.</param>
+    /// <param name="AmendedAtUtc">When it was changed last.</param>
+    /// <param name="Digest">Digest of the rule as it stands.</param>
+    /// <param name="Reason">The reason of the last change.</param>
+    /// <param name="Changes">Number of changes.</param>
+    public sealed record Amended(DateTime LockedAtUtc, DateTime AmendedAtUtc, string Digest, string Reason, int Changes) : RuleStanding;
+
+    /// <summary>A table from the command line: nothing is stamped.</summary>
+    public sealed record BareTable : RuleStanding;
+}
+
+/// <summary>The effect that one earlier locked enquiry found.</summary>
+/// <param name="Enquiry">Its name.</param>
+/// <param name="CandidateSource">Source of its candidate.</param>
+/// <param name="ReferenceSource">Source of its reference.</param>
+/// <param name="CandidateHeat">Heat or heats of its candidate.</param>
+/// <param name="ReferenceHeat">Heat or heats of its reference.</param>
+/// <param name="LogRatio">ln(candidate/reference), at equal hardness where that was not refused.</param>
+/// <param name="Variance">Its variance.</param>
+/// <param name="CandidateVariance">The candidate lot's part of it, shared with other pairs of the same lot.</param>
+/// <param name="ReferenceVariance">The reference lot's part of it.</param>
+/// <param name="AtEqualHardness">Whether the effect is at equal hardness.</param>
+public sealed record EarlierPair(
+    string Enquiry, string? CandidateSource, string? ReferenceSource, string CandidateHeat, string ReferenceHeat,
+    double LogRatio, double Variance, double CandidateVariance, double ReferenceVariance, bool AtEqualHardness);
+
+/// <summary>The comparison cannot be set up: a heat that is not there, a margin that does not fit the property, a reading that cannot be one. The message is fit for a reader.</summary>
+public sealed class ComparisonFaultException(string message) : Exception(message);
