@@ -24,8 +24,8 @@ public static class FlawGovernedCoupons
     {
         if (!(expectedFlaws >= 0 && double.IsFinite(expectedFlaws))) throw new OutsideModelRangeException("Flaw-governed coupons", "expected flaws", expectedFlaws, 0, 1e9, "");
         if (coupons is < 1 or > 10_000) throw new OutsideModelRangeException("Flaw-governed coupons", "coupons", coupons, 1, 10_000, "");
-        double one = -SpecialFunctions.ExponentialMinusOne(-expectedFlaws);
-        double any = -SpecialFunctions.ExponentialMinusOne(-coupons * expectedFlaws);
+        double one = -SpecialFunctions.Expm1(-expectedFlaws);
+        double any = -SpecialFunctions.Expm1(-coupons * expectedFlaws);
         int needed = expectedFlaws == 0 ? int.MaxValue : (int)Math.Min(int.MaxValue, Math.Ceiling(-Math.Log(0.05) / expectedFlaws));
         return new(expectedFlaws, one, any, coupons, needed,
         [
