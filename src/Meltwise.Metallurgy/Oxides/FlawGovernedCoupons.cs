@@ -1,5 +1,4 @@
 using System.Globalization;
-using MathNet.Numerics;
 using MathNet.Numerics.Distributions;
 using Meltwise.Metallurgy.Sources;
 
@@ -24,8 +23,8 @@ public static class FlawGovernedCoupons
     {
         if (!(expectedFlaws >= 0 && double.IsFinite(expectedFlaws))) throw new OutsideModelRangeException("Flaw-governed coupons", "expected flaws", expectedFlaws, 0, 1e9, "");
         if (coupons is < 1 or > 10_000) throw new OutsideModelRangeException("Flaw-governed coupons", "coupons", coupons, 1, 10_000, "");
-        double one = -SpecialFunctions.Expm1(-expectedFlaws);
-        double any = -SpecialFunctions.Expm1(-coupons * expectedFlaws);
+        double one = ChanceOfAny(expectedFlaws);
+        double any = ChanceOfAny(coupons * expectedFlaws);
         int needed = expectedFlaws == 0 ? int.MaxValue : (int)Math.Min(int.MaxValue, Math.Ceiling(-Math.Log(0.05) / expectedFlaws));
         return new(expectedFlaws, one, any, coupons, needed,
         [
@@ -34,6 +33,13 @@ public static class FlawGovernedCoupons
                 : string.Create(CultureInfo.InvariantCulture, $"{needed} coupons would meet at least one such flaw with a chance of 95 %."),
             "Flaws are taken as scattered at random; clusters make it a worse bet.",
         ]);
+    }
+
+    // 1 - exp(-x) without loss of digits at small x: Kahan's correction, (1 - e) x / -ln e.
+    private static double ChanceOfAny(double expected)
+    {
+        double none = Math.Exp(-expected);
+        return none >= 1 ? expected : none == 0 ? 1 : (1 - none) * expected / -Math.Log(none);
     }
 }
 
