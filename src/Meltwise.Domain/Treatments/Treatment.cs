@@ -42,19 +42,20 @@ public abstract record TreatmentStep
 /// <param name="Name">Label on this bench.</param>
 /// <param name="Steps">Steps in order.</param>
 /// <param name="Notes">Free text.</param>
-public sealed record Treatment(string Name, IReadOnlyList<TreatmentStep> Steps, string? Notes = null)
+/// <param name="StatedTemperFamily">Low or high temper as a table stated it, for a treatment whose steps are unknown.</param>
+public sealed record Treatment(string Name, IReadOnlyList<TreatmentStep> Steps, string? Notes = null, string? StatedTemperFamily = null)
 {
-    /// <summary>Low when every temper is at or below 250 °C, high when the last is at or above 450 °C, otherwise null.</summary>
+    /// <summary>Low when every temper is at or below 250 °C, high when the last is at or above 450 °C, otherwise null; as stated when there are no tempers.</summary>
     /// <remarks>Limits of the handbook's vocabulary (from memory of ASTM A941 usage).</remarks>
     public string? TemperFamily
     {
         get
         {
             double[] tempers = [.. Steps.OfType<TreatmentStep.Temper>().Select(t => t.TemperatureC)];
-            return tempers.Length == 0 ? null : tempers.All(c => c <= 250) ? "low" : tempers[^1] >= 450 ? "high" : null;
+            return tempers.Length == 0 ? StatedTemperFamily : tempers.All(c => c <= 250) ? "low" : tempers[^1] >= 450 ? "high" : null;
         }
     }
 
-    /// <summary>The set values as one line; two treatments are alike when these lines are equal, whatever their names.</summary>
-    public string SetValues => string.Join("; ", Steps);
+    /// <summary>The set values as one line; two treatments are alike when these lines are equal, whatever their names. Without steps the name is all that is known.</summary>
+    public string SetValues => Steps.Count == 0 ? Name : string.Join("; ", Steps);
 }

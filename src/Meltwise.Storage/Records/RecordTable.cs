@@ -1,0 +1,112 @@
+using System.Data;
+using System.Data.Common;
+using System.Globalization;
+
+namespace Meltwise.Storage.Records;
+
+/// <summary>How a column is stored. Three forms that both engines give back to the last digit.</summary>
+internal enum Stored
+{
+    Text,
+    Integer,
+    Real,
+}
+
+/// <summary>A column of a table of versions.</summary>
+/// <param name="Name">Name in the database.</param>
+/// <param name="Form">How it is stored.</param>
+/// <param name="RefersTo">Table of names that must hold its value, or null.</param>
+/// <param name="MayBeEmpty">Part of a key that may be unknown; unknown equals unknown there.</param>
+internal sealed record Column(string Name, Stored Form = Stored.Text, string? RefersTo = null, bool MayBeEmpty = false)
+{
+    /// <summary>Condition that the column equals its parameter.</summary>
+    public string IsItsParameter => MayBeEmpty ? $"COALESCE({Name}, '') = COALESCE(@{Name}, '')" : $"{Name} = @{Name}";
+
+    /// <summary>The same for ADO.NET.</summary>
+    public DbType Type => Form switch { Stored.Integer => DbType.Int32, Stored.Real => DbType.Double, _ => DbType.String };
+
+    /// <summary>The cell as string, boxed int, boxed double or null, whatever the engine calls it.</summary>
+    public object? Cell(DbDataReader row, int at) => row.IsDBNull(at) ? null : Form switch
+    {
+        Stored.Integer => row.GetInt32(at),
+        Stored.Real => row.GetDouble(at),
+        _ => row.GetString(at),
+    };
+
+    /// <summary>As the trail shows it.</summary>
+    public string Say(object value) => $"{Name.Replace('_', ' ')}: {Convert.ToString(value, CultureInfo.InvariantCulture)}";
+}
+
+/// <summary>When a change of something already recorded must name its reason.</summary>
+internal enum ReasonRule
+{
+    /// <summary>Whenever anything differs.</summary>
+    Always,
+
+    /// <summary>When a value is altered or emptied, not when an empty field is filled.</summary>
+    WhenAltered,
+
+    /// <summary>Never: the record carries its own stamps, or can be made again.</summary>
+    Never,
+}
+
+/// <summary>A table of versions, without the type of its record: what the trail and the check need.</summary>
+internal abstract class RecordTable(string kind, string table, string? names, int keyCount, ReasonRule reason, IReadOnlyList<Column> columns)
+{
+    /// <summary>Kind of record in the trail.</summary>
+    public string Kind { get; } = kind;
+
+    /// <summary>Name of the table of versions.</summary>
+    public string Table { get; } = table;
+
+    /// <summary>Table that holds the key for others to refer to, or null when nothing refers to it.</summary>
+    public string? Names { get; } = names;
+
+    /// <summary>So many of the first columns make the key.</summary>
+    public int KeyCount { get; } = keyCount;
+
+    /// <summary>When a change needs a reason.</summary>
+    public ReasonRule Reason { get; } = reason;
+
+    /// <summary>All columns but the entry and its successor.</summary>
+    public IReadOnlyList<Column> Columns { get; } = columns;
+
+    /// <summary>True when versions can be replaced.</summary>
+    public bool IsVersioned => Table != "withdrawal";
+
+    /// <summary>The columns for a SELECT, of the table by that short name.</summary>
+    public string ColumnList(string of) => string.Join(", ", Columns.Select(c => $"{of}.{c.Name}"));
+
+    /// <summary>The cells of a row from the column at that place on.</summary>
+    public object?[] Cells(DbDataReader row, int from)
+    {
+        object?[] cells = new object?[Columns.Count];
+        for (int i = 0; i < cells.Length; i++) cells[i] = Columns[i].Cell(row, from + i);
+        return cells;
+    }
+
+    /// <summary>The key as text, parts joined by a slash; empty last parts are left off.</summary>
+    public string KeyText(object?[] cells)
+    {
+        string text = string.Join('/', cells.Take(KeyCount).Select(c => Convert.ToString(c, CultureInfo.InvariantCulture)));
+        return text.TrimEnd('/');
+    }
+
+    /// <summary>The contents as one line for the trail, without the key.</summary>
+    public string Say(object?[] cells) =>
+        string.Join("; ", Columns.Zip(cells).Skip(KeyCount).Where(p => p.Second is not null).Select(p => p.First.Say(p.Second!)));
+}
+
+/// <summary>A table of versions of one kind of record.</summary>
+/// <param name="write">The record's cells in the order of the columns.</param>
+/// <param name="read">The record of those cells.</param>
+internal sealed class RecordTable<T>(
+    string kind, string table, string? names, int keyCount, ReasonRule reason, IReadOnlyList<Column> columns, Func<T, object?[]> write, Func<object?[], T> read)
+    : RecordTable(kind, table, names, keyCount, reason, columns)
+{
+    /// <summary>The record's cells in the order of the columns.</summary>
+    public object?[] Write(T record) => write(record);
+
+    /// <summary>The record of those cells.</summary>
+    public T Read(object?[] cells) => read(cells);
+}
