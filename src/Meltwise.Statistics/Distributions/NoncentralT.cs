@@ -39,7 +39,7 @@ public static class NoncentralT
 
     private static double Tail(double t, double nu, double delta)
     {
-        double logConstant = ChiDensityConstant(nu);
+        double logConstant = ChiRoot.LogDensityConstant(nu);
         double Log(double u)
         {
             double s = Math.Exp(u);
@@ -52,10 +52,6 @@ public static class NoncentralT
         }
         return PeakedIntegral.Over(Log, Slope);
     }
-
-    /// <summary>ln of the density of u = ln s at u = 0, where s = √(χ²_ν/ν).</summary>
-    private static double ChiDensityConstant(double nu) =>
-        0.5 * Math.Log(nu / Math.PI) - SaddlePointTerms.StirlingError(nu / 2);
 
     private static double LogCdf(double z)
     {

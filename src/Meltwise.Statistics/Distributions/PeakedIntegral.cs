@@ -12,14 +12,42 @@ internal static class PeakedIntegral
     /// <param name="slope">Its derivative: positive left of the peak, negative right of it.</param>
     public static double Over(Func<double, double> log, Func<double, double> slope)
     {
-        double peak = Peak(slope), top = log(peak);
+        return Around(log, Peak(slope));
+    }
+
+    /// <summary>∫ exp(log(u)) du where no derivative is at hand: the peak is found by golden section between two points.</summary>
+    public static double Between(Func<double, double> log, double low, double high)
+    {
+        const double Golden = 0.6180339887498949;
+        double c = high - Golden * (high - low), d = low + Golden * (high - low), fc = log(c), fd = log(d);
+        while (high - low > 1e-3)
+        {
+            if (fc > fd)
+            {
+                (high, d, fd) = (d, c, fc);
+                c = high - Golden * (high - low);
+                fc = log(c);
+            }
+            else
+            {
+                (low, c, fc) = (c, d, fd);
+                d = low + Golden * (high - low);
+                fd = log(d);
+            }
+        }
+        return Around(log, 0.5 * (low + high));
+    }
+
+    private static double Around(Func<double, double> log, double peak)
+    {
+        double top = log(peak);
         double left = End(log, peak, top, -1), right = End(log, peak, top, 1);
 
         int n = 32;
         double h = (right - left) / n, sum = 0;
         for (int i = 0; i <= n; i++) sum += Math.Exp(log(left + i * h) - top);
         double last = sum * h;
-        for (int halving = 0; halving < 12; halving++)
+        for (int halving = 0; halving < 8; halving++)
         {
             for (int i = 0; i < n; i++) sum += Math.Exp(log(left + (i + 0.5) * h) - top);
             n *= 2;
