@@ -1,0 +1,76 @@
+using Spectre.Console;
+
+namespace Meltwise.Cli.Terminal;
+
+/// <summary>Standard output for people: wrapped text, tables with a rule under the head and at the end, no colour when it is not a terminal.</summary>
+internal sealed class Paper
+{
+    private const int WidestText = 100;
+    private readonly IAnsiConsole _console;
+
+    public Paper()
+    {
+        _console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out) });
+        int width = Console.IsOutputRedirected ? WidestText : Math.Clamp(_console.Profile.Width, 60, WidestText);
+        _console.Profile.Width = width;
+        Width = width;
+    }
+
+    /// <summary>Characters across.</summary>
+    public int Width { get; }
+
+    /// <summary>A title: bold on a terminal, a line of its own anywhere.</summary>
+    public void Title(string text) => _console.MarkupLine($"[bold]{Markup.Escape(text)}[/]");
+
+    /// <summary>A section title with a blank line before it.</summary>
+    public void Section(string text)
+    {
+        Blank();
+        Title(text);
+    }
+
+    /// <summary>Wrapped text.</summary>
+    public void Text(string text) => Item("", text);
+
+    /// <summary>Wrapped text behind a sign, continued under itself.</summary>
+    public void Item(string sign, string text)
+    {
+        int indent = sign.Length;
+        foreach ((int i, string line) in Wrap(text, Width - indent).Index())
+            _console.WriteLine((i == 0 ? sign : new string(' ', indent)) + line);
+    }
+
+    /// <summary>A line as it is, not wrapped.</summary>
+    public void Line(string text) => _console.WriteLine(text);
+
+    /// <summary>An empty line.</summary>
+    public void Blank() => _console.WriteLine();
+
+    /// <summary>A table: first column left, the others as <paramref name="rightAligned"/> says.</summary>
+    public void Table(IReadOnlyList<string> head, IEnumerable<IReadOnlyList<string>> rows, params int[] rightAligned)
+    {
+        Table table = new() { Border = TableBorder.Horizontal, UseSafeBorder = false };
+        foreach ((int i, string column) in head.Index())
+            table.AddColumn(new TableColumn(Markup.Escape(column)) { Alignment = rightAligned.Contains(i) ? Justify.Right : Justify.Left, NoWrap = rightAligned.Contains(i) });
+        foreach (IReadOnlyList<string> row in rows) table.AddRow([.. row.Select(Markup.Escape)]);
+        _console.Write(table);
+    }
+
+    private static IEnumerable<string> Wrap(string text, int width)
+    {
+        string line = "";
+        foreach (string word in text.Split(' '))
+        {
+            if (line.Length > 0 && line.Length + 1 + word.Length > width)
+            {
+                yield return line;
+                line = word;
+            }
+            else
+            {
+                line = line.Length == 0 ? word : line + " " + word;
+            }
+        }
+        yield return line;
+    }
+}

@@ -1,0 +1,124 @@
+using System.Globalization;
+using Meltwise.Casework.Judging;
+
+namespace Meltwise.Cli.Terminal;
+
+/// <summary>Prints a verdict for a person. Reads nothing but the verdict object.</summary>
+internal sealed class VerdictPage(Verdict verdict, Paper paper)
+{
+    private const int LabelWidth = 22;
+    private bool Logarithmic => verdict.Rule.Scale == "log";
+
+    public void Print()
+    {
+        if (verdict.Finding.Warning is { } warning) paper.Item("Note. ", warning);
+        paper.Title(OutcomeWords.Of(verdict.Finding.Outcome).Word + (OutcomeWords.Of(verdict.Finding.Outcome).Qualifier is { Length: > 0 } q ? ": " + q : ""));
+        paper.Text(verdict.Finding.Text);
+        if (verdict.Finding.Missing is { } missing) paper.Text(missing);
+        Questions();
+        Lots();
+        Claims();
+        Firmness();
+        Coupons();
+        Notes();
+    }
+
+    private void Questions()
+    {
+        (string Label, EstimandResult? Result)[] questions =
+            [("A, as tested", verdict.AsTested), ("B, at equal hardness", verdict.EqualHardness), ("C, the two sources", verdict.Sources)];
+        RatioChart? chart = Chart([.. questions.Select(q => q.Result).OfType<EstimandResult>()]);
+        string levels = verdict.AsTested is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($"thick {n.Level:P0}, thin {w.Level:P0}") : "";
+        paper.Section(Logarithmic ? $"Ratio candidate / reference ({levels})" : $"Candidate less reference, {verdict.Rule.Unit}");
+        foreach ((string label, EstimandResult? result) in questions)
+        {
+            if (result is null) continue;
+            string own = label.StartsWith(Mark(verdict.Rule.Estimand)) ? "▸ " : "  ";
+            string words = result.Stands ? OutcomeWords.Of(result.Outcome!.Value).Short : "refused: " + (result.Refused?.Code() ?? "-");
+            string drawn = chart is not null && result.Stands ? chart.Draw(RatioChart.Row.Of(result, Logarithmic)) + "  " : "";
+            paper.Line($"{own}{label,-LabelWidth}{drawn}{Interval(result)}{words}");
+        }
+        if (chart is not null) paper.Line(new string(' ', LabelWidth + 2) + chart.Axis());
+        foreach ((string label, EstimandResult? result) in questions)
+            if (result is { Stands: false, Missing: { } needs }) paper.Item($"  {label[..1]}: ", needs);
+    }
+
+    private static char Mark(string estimand) => estimand switch { "equal-hardness" => 'B', "sources" => 'C', _ => 'A' };
+
+    private RatioChart? Chart(IReadOnlyList<EstimandResult> results)
+    {
+        (double Low, double High)? margin = Logarithmic
+            ? verdict.Rule is { MarginLow: { } low, MarginHigh: { } high } ? (low, high) : null
+            : verdict.Rule.MarginAbs is { } plusMinus ? (-plusMinus, plusMinus) : null;
+        if (margin is not { } m) return null;
+        RatioChart chart = new(m.Low, Logarithmic ? 1 : 0, m.High, Logarithmic, Math.Max(24, paper.Width - LabelWidth - 46));
+        chart.Fit(results.Where(r => r.Stands).Select(r => RatioChart.Row.Of(r, Logarithmic)).OfType<RatioChart.Row>());
+        return chart;
+    }
+
+    private string Interval(EstimandResult result) => Logarithmic
+        ? result.RatioForMargin is { } r ? Invariant($"{r.Estimate:0.00}  {r.Lower:0.00} to {r.Upper:0.00}  ") : ""
+        : (result.DifferenceForMargin ?? result.Difference) is { } d ? Invariant($"{d.Estimate:0.00}  {d.Lower:0.00} to {d.Upper:0.00}  ") : "";
+
+    private void Lots()
+    {
+        paper.Section($"Lots: {verdict.Rule.Property}, {verdict.Rule.Unit} ({verdict.Stratum.Condition})");
+        paper.Table(["lot", "heat", "n", Logarithmic ? "geometric mean" : "mean", "mean", "SD", "range", "HRC"],
+            verdict.Lots.Select(l => (IReadOnlyList<string>)
+            [
+                (l.Role == "reference" ? "○ " : "◆ ") + l.Role, string.Join(", ", l.Heat), l.N.ToString(CultureInfo.InvariantCulture),
+                Number(l.GeometricMean ?? l.Mean), Number(l.Mean), Number(l.Sd), $"{Number(l.Range[0])} to {Number(l.Range[^1])}", l.HardnessMean is { } h ? Invariant($"{h:0.0}") : "unknown",
+            ]), 2, 3, 4, 5, 6, 7);
+    }
+
+    private void Claims()
+    {
+        if (verdict.Finding.MayClaim.Count > 0) paper.Section("May be claimed");
+        foreach (string claim in verdict.Finding.MayClaim) paper.Item("− ", claim);
+        if (verdict.Finding.MayNotClaim.Count > 0) paper.Section("May not be claimed");
+        foreach (string claim in verdict.Finding.MayNotClaim) paper.Item("× ", claim);
+    }
+
+    private void Firmness()
+    {
+        if (verdict.Finding.Firmness is not { } firmness) return;
+        paper.Section("How firm it is");
+        paper.Text(firmness);
+        foreach (KeyValuePair<string, Outcome> dissent in verdict.Variants?.Outcomes.Where(o => o.Value != verdict.Finding.Outcome) ?? [])
+            paper.Item("  ", $"{dissent.Key}: {dissent.Value.Code()}");
+    }
+
+    private void Coupons()
+    {
+        if (verdict.Suspects.Count > 0)
+        {
+            paper.Section("Suspect coupons: none is dropped by a test");
+            paper.Table(["coupon", "lot", "value", "test", "statistic", "critical"],
+                verdict.Suspects.Select(s => (IReadOnlyList<string>)[s.Coupon, s.Lot, Number(s.Value), s.Test, Invariant($"{s.Statistic:0.00}"), Invariant($"{s.CriticalValue:0.00}")]), 2, 4, 5);
+        }
+        if (verdict.LeftOut.Count == 0) return;
+        paper.Section("Left out");
+        paper.Table(["coupon", "lot", "value", "state", "cause"],
+            verdict.LeftOut.Select(c => (IReadOnlyList<string>)[c.Coupon, c.Lot, Number(c.Value), c.State + (c.Stamp is { } stamp ? ", " + stamp : ""), c.Cause ?? "not given"]), 2);
+    }
+
+    private void Notes()
+    {
+        paper.Section("Method and limits");
+        foreach (string note in verdict.Notes) paper.Item("  ", note);
+        foreach (string note in verdict.AsTested?.Notes ?? []) paper.Item("A ", note);
+        foreach (string note in verdict.EqualHardness?.Notes ?? []) paper.Item("B ", note);
+        foreach (string note in verdict.Sources?.Notes ?? []) paper.Item("C ", note);
+        paper.Blank();
+        paper.Text($"meltwise {verdict.Reproduction.Version}, data {Short(verdict.Reproduction.DataDigest)}"
+            + (verdict.Reproduction.HistoryDigest is { } history ? $", history {Short(history)}" : "")
+            + (verdict.Reproduction.RuleDigest is { } rule ? $", rule {Short(rule)}" : "")
+            + (verdict.Reproduction.Seed is { } seed ? Invariant($", seed {seed}") : "") + ". Relates only to the items tested.");
+    }
+
+    private static string Short(string digest) => digest.Length > 12 ? digest[..12] : digest;
+
+    private static string Number(double? value) => value is { } v ? v.ToString(Math.Abs(v) >= 100 ? "0.0" : "0.00", CultureInfo.InvariantCulture) : "unknown";
+
+    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+}
