@@ -14,11 +14,12 @@ internal static class Invocation
     {
         CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
-        ParseResult parsed = Root().Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        RootCommand root = Root();
+        ParseResult parsed = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
         if (parsed.Errors.Count > 0)
         {
             foreach (ParseError error in parsed.Errors) Console.Error.WriteLine("meltwise: " + error.Message);
-            Console.Error.WriteLine($"Try: meltwise {string.Join(' ', args.Take(1).Where(a => !a.StartsWith('-')).Append("--help"))}");
+            Console.Error.WriteLine($"Try: meltwise {string.Join(' ', args.Take(1).Where(a => root.Subcommands.Any(c => c.Name == a)).Append("--help"))}");
             return ExitStatus.UsageFault;
         }
         try

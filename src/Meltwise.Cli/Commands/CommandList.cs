@@ -5,5 +5,8 @@ namespace Meltwise.Cli.Commands;
 /// <summary>All commands, in the order of the job.</summary>
 internal static class CommandList
 {
-    public static IEnumerable<Command> All() => [];
+    public static IEnumerable<Command> All() =>
+    [
+        DemoCommand.Create(), StartCommand.Create(), CheckCommand.Create(), BackupCommand.Create(),
+    ];
 }
