@@ -88,6 +88,19 @@ public sealed class EquilibriumSolver
                 "This is a fault of the program: please report the composition and temperature.");
     }
 
+    /// <summary>Derivatives of everything in a result to temperature and to each element, by implicit differentiation.</summary>
+    /// <param name="at">A result for the elements of this solver.</param>
+    /// <exception cref="EquilibriumRefusedException">The result stands exactly on a phase boundary, where the derivatives of the two sides differ.</exception>
+    public EquilibriumSensitivities Sensitivities(EquilibriumResult at)
+    {
+        ArgumentNullException.ThrowIfNull(at);
+        SetMoleFractions(at.Steel);
+        Minimiser.MoveTo(at.TemperatureK);
+        if (!Load(at) || !Minimiser.Newton.FactorAtSolution(at.TemperatureK))
+            throw new EquilibriumRefusedException("The derivatives of this result do not exist: it stands on a phase boundary.", "Ask a little above or below.");
+        return new ImplicitDifferentiation(Minimiser, _volumes, _molarMass, Elements).Of(at);
+    }
+
     private void SetMoleFractions(SteelComposition steel)
     {
         double sum = 0;
@@ -105,7 +118,7 @@ public sealed class EquilibriumSolver
         {
             if (phase.ModelIndex >= Minimiser.Models.Count || Minimiser.Models[phase.ModelIndex].Size != phase.SiteFractions.Count) return false;
             for (int i = 0; i < phase.SiteFractions.Count; i++) y[i] = phase.SiteFractions[i].Fraction;
-            Minimiser.Add(phase.ModelIndex, y, Math.Max(phase.FormulaUnits, 1e-4));
+            Minimiser.Add(phase.ModelIndex, y, phase.FormulaUnits);
         }
         return true;
     }

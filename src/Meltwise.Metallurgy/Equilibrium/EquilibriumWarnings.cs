@@ -40,7 +40,8 @@ internal static class EquilibriumRange
     internal static void Require(SteelComposition steel, double temperatureK)
     {
         double celsius = temperatureK - 273.15;
-        if (!(celsius >= RefuseBelowC && celsius <= RefuseAboveC))
+        const double rounding = 1e-6;
+        if (!(celsius >= RefuseBelowC - rounding && celsius <= RefuseAboveC + rounding))
             throw new EquilibriumRefusedException(string.Create(CultureInfo.InvariantCulture, $"Temperature: found {celsius:0.##} °C; the set can be used from {RefuseBelowC} to {RefuseAboveC} °C."),
                 "It holds no liquid phase, so nothing is said near or above melting, and was not compared with measurements below 700 °C.");
         foreach (string element in steel.Modelled)

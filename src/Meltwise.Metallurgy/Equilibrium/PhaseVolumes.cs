@@ -72,6 +72,18 @@ internal sealed class PhaseVolumes
         return Metals(moles) * AvogadroPerCubicAngstrom * a * a * c / 2;
     }
 
+    /// <summary>Change of <see cref="MartensiticVolume"/> with a change of the moles.</summary>
+    internal double MartensiticVolumeChange(string phase, ReadOnlySpan<double> moles, ReadOnlySpan<double> change)
+    {
+        if (phase != PhaseNames.Austenite) return Linear(phase, change);
+        double mass = Mass(moles);
+        double carbon = _carbon < 0 ? 0 : 100 * moles[_carbon] * _molarMass[_carbon] / mass;
+        double carbonChange = _carbon < 0 ? 0 : (100 * change[_carbon] * _molarMass[_carbon] - carbon * Mass(change)) / mass;
+        double a = _martensiteA0 + _martensiteA * carbon, c = _martensiteA0 + _martensiteC * carbon;
+        double cellChange = (2 * a * c * _martensiteA + a * a * _martensiteC) * carbonChange;
+        return AvogadroPerCubicAngstrom / 2 * (Metals(change) * a * a * c + Metals(moles) * cellChange);
+    }
+
     private double[] PerAtom(JsonElement volumes, double metalAtoms, IReadOnlyList<string> elements) =>
         [.. elements.Select((e, i) => _interstitial[i] ? 0 : (volumes.TryGetProperty(e, out JsonElement v) ? v : volumes.GetProperty("Fe")).GetDouble() / metalAtoms)];
 

@@ -117,8 +117,10 @@ internal sealed class LagrangeNewton
             Active[p].Strikes = wanted < 0 ? Active[p].Strikes + 1 : 0;
             if (wanted < 0) length = Math.Min(length, Math.Max(0.05, 0.9 * n / (n - wanted)));
         }
+        bool far = merit > 1e-4 || length < 1;
         Take(length, temperatureK);
-        for (int halving = 0; halving < 5 && !(Merit() < merit * (1 - 1e-4 * length)) && merit > 1e-20; halving++)
+        // Near the solution the step is Newton's own: a trace that has far to go must not be held back, and its growth can raise the residual on the way.
+        for (int halving = 0; far && halving < 5 && !(Merit() < merit * (1 - 1e-4 * length)); halving++)
         {
             length /= 2;
             Take(length, temperatureK);

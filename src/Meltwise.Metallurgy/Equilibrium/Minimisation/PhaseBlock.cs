@@ -12,6 +12,9 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// </remarks>
 internal sealed class PhaseBlock
 {
+    /// <summary>Site fraction below which a constituent is a trace that changes nothing.</summary>
+    internal const double Trace = 1e-13;
+
     private readonly int _elements;
     private readonly double _gasConstant;
     private readonly double[] _hessian, _factor, _coupling, _force, _root, _work, _saved;
@@ -152,7 +155,7 @@ internal sealed class PhaseBlock
         rhs[row] = Gibbs;
     }
 
-    /// <summary>Finds the relative step of the site fractions for the given potentials; returns the norm of the scaled step.</summary>
+    /// <summary>Finds the relative step of the site fractions for the given potentials; returns its size: the norm of the scaled step or, if larger, the relative step of any constituent that is not a trace.</summary>
     internal double Respond(ReadOnlySpan<double> potentials)
     {
         int n = _root.Length;
@@ -162,7 +165,10 @@ internal sealed class PhaseBlock
             for (int e = 0; e < _elements; e++) sum += _coupling[e * n + i] * potentials[e];
             _work[i] = sum;
         }
-        return FinishStep();
+        double size = FinishStep();
+        for (int i = 0; i < n; i++)
+            if (SiteFractions[i] > Trace) size = Math.Max(size, Math.Abs(Step[i]));
+        return size;
     }
 
     /// <summary>As <see cref="Respond"/> for given potentials, without couplings; returns the decrease of the distance the step promises.</summary>
@@ -184,6 +190,7 @@ internal sealed class PhaseBlock
     }
 
     /// <summary>Largest difference between a potential in this phase and the common one, over R T per mole of sites.</summary>
+    /// <remarks>Constituents below <see cref="Trace"/> are left out: they change nothing, and some stand at the smallest site fraction allowed.</remarks>
     internal double PotentialMismatch(ReadOnlySpan<double> potentials)
     {
         PhaseModel model = Energy.Model;
@@ -196,7 +203,7 @@ internal sealed class PhaseBlock
                 {
                     double excess = _gradient[i] - (model.ElementOf[i] >= 0 ? model.AtomsOf[i] * potentials[model.ElementOf[i]] : 0);
                     if (pass == 0) multiplier += SiteFractions[i] * excess;
-                    else largest = Math.Max(largest, Math.Abs(excess - multiplier) / model.SiteOf[i]);
+                    else if (SiteFractions[i] > Trace) largest = Math.Max(largest, Math.Abs(excess - multiplier) / model.SiteOf[i]);
                 }
         }
         return largest;
@@ -208,6 +215,15 @@ internal sealed class PhaseBlock
         double largest = 0;
         for (int i = 0; i < SiteFractions.Length; i++) largest = Math.Max(largest, Math.Abs(SiteFractions[i] - siteFractions[i]));
         return largest;
+    }
+
+    /// <summary>Slope to temperature, at fixed site fractions, of the energy over R T (returned) and of its gradient over R T.</summary>
+    internal double TemperatureSlope(Span<double> gradientSlope, double temperatureK)
+    {
+        double scale = 1 / (_gasConstant * temperatureK);
+        double slope = Energy.TemperatureSlope(SiteFractions, gradientSlope) * scale - Gibbs / temperatureK;
+        for (int i = 0; i < gradientSlope.Length; i++) gradientSlope[i] = gradientSlope[i] * scale - _gradient[i] / temperatureK;
+        return slope;
     }
 
     /// <summary>Response of the site fractions (absolute) to a change of the potentials and of the gradient, by the present factor.</summary>
@@ -248,8 +264,8 @@ internal sealed class PhaseBlock
             double sum = 0;
             for (int i = start[s]; i < start[s + 1]; i++)
             {
-                double moved = from[i] * Math.Exp(Math.Clamp(length * Step[i], -12, 4));
-                sum += SiteFractions[i] = Math.Max(moved, 1e-30);
+                double moved = from[i] * Math.Exp(Math.Clamp(length * Step[i], -12, 40));
+                sum += SiteFractions[i] = Math.Clamp(moved, 1e-30, Math.Max(0.01, Math.E * from[i]));
             }
             for (int i = start[s]; i < start[s + 1]; i++) SiteFractions[i] /= sum;
         }
