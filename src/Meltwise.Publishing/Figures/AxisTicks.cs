@@ -20,9 +20,9 @@ public static class AxisTicks
         if (axis.Scale == AxisScale.Rows || !(axis.Max > axis.Min))
             return [];
         if (axis.Scale == AxisScale.Linear)
-            return Linear(axis.Min, axis.Max, Math.Max(1, lengthPx / gapPx));
+            return Linear(axis.Min, axis.Max, Math.Max(1, lengthPx / (1.3 * gapPx)));
         if (axis.Max / axis.Min < 6)
-            return Thin(axis, ShortLog(axis, lengthPx, gapPx), lengthPx, gapPx);
+            return ShortLog(axis, lengthPx, gapPx);
         foreach (double[] mantissas in s_mantissas)
         {
             List<Tick> ticks = Decades(axis.Min, axis.Max, mantissas);
@@ -88,8 +88,23 @@ public static class AxisTicks
         double widest = axis.Max - axis.At(1 - Math.Min(0.9, gapPx / lengthPx));
         double narrowest = axis.At(Math.Min(0.9, gapPx / lengthPx)) - axis.Min;
         double step = Step(Math.Sqrt(widest * narrowest));
-        return Linear(axis.Min, axis.Max, (axis.Max - axis.Min) / step);
+        double mantissa = step / Math.Pow(10, Math.Floor(Math.Log10(step) + 1e-9));
+        if (Math.Abs(mantissa - 2.5) < 1e-6)
+            (step, mantissa) = (2 * step, 5);
+        double coarser = step * (Math.Abs(mantissa - 2) < 1e-6 ? 5 : 2);
+        List<Tick> kept = [];
+        foreach (Tick tick in Linear(axis.Min, axis.Max, (axis.Max - axis.Min) / step).OrderBy(t => Rank(t.Value, step, coarser)))
+        {
+            if (kept.TrueForAll(k => Math.Abs(axis.Fraction(tick.Value) - axis.Fraction(k.Value)) * lengthPx >= gapPx))
+                kept.Add(tick);
+        }
+        return [.. kept.OrderBy(t => t.Value)];
     }
+
+    // Rounder values are placed first, so that 70 and 80 stay where 65 and 75 would crowd them.
+    private static int Rank(double value, double step, double coarser) => IsMultiple(value, 10 * step) ? 0 : IsMultiple(value, coarser) ? 1 : 2;
+
+    private static bool IsMultiple(double value, double of) => Math.Abs((value / of) - Math.Round(value / of)) < 1e-6;
 
     private static List<Tick> Decades(double min, double max, double[] mantissas)
     {

@@ -16,6 +16,7 @@ internal static class CellText
         TextRole.TableStrong => (TypeStyle.Table with { Weight = 600 }, 22),
         TextRole.Outcome => (new(Face.Text, 600, false, 18.5, Ink.Main), 24),
         TextRole.Qualifier => (new(Face.Text, 400, true, 16.5, Ink.Main), 21),
+        TextRole.Raised => (TypeStyle.Axis with { Size = 10.5, Ink = Ink.Main }, 19),
         _ => (TypeStyle.Axis, 19),
     };
 
@@ -26,7 +27,7 @@ internal static class CellText
         if (cell.Sign is { } sign)
         {
             indent = 46;
-            foreach (Shape shape in Markings.Sign(x + 5, middle - 17, sign))
+            foreach (Shape shape in Markings.Sign(x + 5, middle - 17, sign, cell.Above))
                 yield return shape;
         }
         if (cell.Mark is { } mark)
@@ -44,7 +45,7 @@ internal static class CellText
             foreach (TextRun run in line)
             {
                 TypeStyle style = Style(run.Role).Style;
-                yield return new Shape.Text(new(at, y + (height * 0.5) + (style.Size * 0.34)), run.Text, style);
+                yield return new Shape.Text(new(at, y + (height * 0.5) + (style.Size * 0.34) - (run.Role == TextRole.Raised ? 5 : 0)), run.Text, style);
                 at += TypeMeasure.Width(run.Text, style);
             }
             y += height;

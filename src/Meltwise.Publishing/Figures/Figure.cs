@@ -89,7 +89,8 @@ public sealed record TextColumn(double Width, string? Heading, IReadOnlyList<Tex
 /// <param name="Lines">Lines from the top.</param>
 /// <param name="Sign">Sign of an outcome, or null.</param>
 /// <param name="Mark">Mark before the text, or null.</param>
-public sealed record TextCell(double Row, IReadOnlyList<IReadOnlyList<TextRun>> Lines, OutcomeSign? Sign = null, MarkShape? Mark = null)
+/// <param name="Above">Whether the sign's lozenge lies on the side above the margin.</param>
+public sealed record TextCell(double Row, IReadOnlyList<IReadOnlyList<TextRun>> Lines, OutcomeSign? Sign = null, MarkShape? Mark = null, bool Above = false)
 {
     /// <summary>A cell of one run.</summary>
     public static TextCell Of(double row, string text, TextRole role = TextRole.Label) => new(row, [[new(text, role)]]);
@@ -126,6 +127,9 @@ public enum TextRole
 
     /// <summary>The qualifier of an outcome.</summary>
     Qualifier,
+
+    /// <summary>A raised letter that points to a note.</summary>
+    Raised,
 }
 
 /// <summary>Sign of an outcome: a lozenge and a ring in a relation. Always with the word.</summary>

@@ -50,16 +50,17 @@ public static class Markings
     };
 
     /// <summary>Sign of an outcome in a square of 34 px.</summary>
-    public static IEnumerable<Shape> Sign(double x, double y, OutcomeSign sign)
+    public static IEnumerable<Shape> Sign(double x, double y, OutcomeSign sign, bool above = false)
     {
+        int side = above ? 1 : -1;
         Place c = new(x + 17, y + 17);
         yield return new Shape.Circle(c, 14, null, sign == OutcomeSign.Empty ? new Pen(Ink.Rule, 1.3, [3, 2.5]) : new Pen(Ink.Main, 1.6));
         switch (sign)
         {
             case OutcomeSign.Centred: yield return Lozenge(c, 6, Ink.Heat, s_paper); break;
-            case OutcomeSign.OffCentre: yield return Lozenge(c with { X = c.X - 4.5 }, 6, Ink.Heat, s_paper); break;
-            case OutcomeSign.OnEdge: yield return Lozenge(c with { X = c.X - 14 }, 6, Ink.Heat, s_paper); break;
-            case OutcomeSign.Outside: yield return Lozenge(c with { X = c.X + 24 }, 6, Ink.Heat, s_paper); break;
+            case OutcomeSign.OffCentre: yield return Lozenge(c with { X = c.X + (side * 4.5) }, 6, Ink.Heat, s_paper); break;
+            case OutcomeSign.OnEdge: yield return Lozenge(c with { X = c.X + (side * 14) }, 6, Ink.Heat, s_paper); break;
+            case OutcomeSign.Outside: yield return Lozenge(c with { X = c.X + (side * 22) }, 6, Ink.Heat, s_paper); break;
             case OutcomeSign.Wider: yield return Lozenge(c, 19.5, null, s_open); break;
         }
     }

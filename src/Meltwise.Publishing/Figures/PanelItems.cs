@@ -71,13 +71,25 @@ internal sealed class PanelItems(PanelLayout layout, Panel panel)
     /// <summary>Labels in place, with leaders.</summary>
     public IEnumerable<Shape> Labels()
     {
-        LabelPlacing placing = new(layout, [.. panel.Items.OfType<PanelItem.Mark>().Where(m => Inside(m.X, m.Y)).Select(m => layout.At(m.X, m.Y))]);
+        LabelPlacing placing = new(layout, [.. panel.Items.OfType<PanelItem.Mark>().Where(m => Inside(m.X, m.Y)).Select(m => layout.At(m.X, m.Y)), .. panel.Items.OfType<PanelItem.Line>().SelectMany(OnLine)]);
         foreach (PanelItem.NamedPlace label in panel.Items.OfType<PanelItem.NamedPlace>())
         {
             if (!Inside(label.X, label.Y))
                 continue;
             foreach (Shape shape in placing.Draw(label))
                 yield return shape;
+        }
+    }
+
+    private IEnumerable<Place> OnLine(PanelItem.Line line)
+    {
+        const double Every = 9;
+        for (int i = 1; i < line.Points.Count; i++)
+        {
+            Place a = layout.At(line.Points[i - 1].X, line.Points[i - 1].Y), b = layout.At(line.Points[i].X, line.Points[i].Y);
+            int steps = (int)Math.Min(400, Math.Ceiling((Math.Abs(a.X - b.X) + Math.Abs(a.Y - b.Y)) / Every));
+            for (int k = 1; k <= steps; k++)
+                yield return new(a.X + ((b.X - a.X) * k / steps), a.Y + ((b.Y - a.Y) * k / steps));
         }
     }
 

@@ -8,7 +8,7 @@ internal sealed class PanelLayout
 {
     private static readonly Pen s_axis = new(Ink.Rule, 1);
     private static readonly Pen s_hair = new(Ink.Hair, 1);
-    private const double ColumnGap = 22, ColumnHead = 26;
+    private const double ColumnGap = 22, ColumnHead = 26, VerticalGap = 28, HorizontalGap = 50;
 
     private readonly Panel _panel;
     private readonly int _index;
@@ -24,13 +24,13 @@ internal sealed class PanelLayout
         bool axisHeads = panel.Y.Scale != AxisScale.Rows && panel.Y.Title is not null;
         bool marginLabel = panel.Items.OfType<PanelItem.MarginShade>().Any(m => m.Along == Along.X && m.Label is not null);
         _top = head + (columnHeads || marginLabel ? ColumnHead : axisHeads ? 24 : 8);
-        _y = AxisTicks.Choose(panel.Y, panel.Height, 24);
-        _y2 = Second(panel.Y, panel.Height, 24);
+        _y = AxisTicks.Choose(panel.Y, panel.Height, VerticalGap);
+        _y2 = Second(panel.Y, panel.Height, VerticalGap);
         Left = panel.Left.Count > 0 ? panel.Left.Sum(c => c.Width) + ColumnGap : Gutter(_y);
         double right = panel.Right.Count > 0 ? panel.Right.Sum(c => c.Width) + ColumnGap : panel.Y.Second is null ? 8 : Gutter(_y2);
         PlotWidth = width - Left - right;
-        _x = AxisTicks.Choose(panel.X, PlotWidth, 46);
-        _x2 = Second(panel.X, PlotWidth, 46);
+        _x = AxisTicks.Choose(panel.X, PlotWidth, HorizontalGap);
+        _x2 = Second(panel.X, PlotWidth, HorizontalGap);
     }
 
     public double Left { get; }

@@ -104,6 +104,7 @@ def face(folders, family, weight, italic):
     cut = Subsetter(options)
     cut.populate(unicodes=[ord(c) for c in wanted])
     cut.subset(base)
+    base.flavor = None
     rename(base, family, weight, italic)
     return base
 

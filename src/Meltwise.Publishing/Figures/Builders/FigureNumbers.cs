@@ -1,0 +1,29 @@
+using System.Globalization;
+
+namespace Meltwise.Publishing.Figures;
+
+/// <summary>Numbers as figures and reports print them: with a true minus sign, and as many digits as the size of the number asks for.</summary>
+public static class FigureNumbers
+{
+    /// <summary>A ratio with two decimals.</summary>
+    public static string Ratio(double ratio) => AxisTicks.Write(ratio, 2);
+
+    /// <summary>A value with three significant digits at least, no decimals above 100.</summary>
+    public static string Value(double value)
+    {
+        double size = Math.Abs(value);
+        return AxisTicks.Write(value, size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3);
+    }
+
+    /// <summary>A difference with its sign.</summary>
+    public static string Signed(double value) => (value > 0 ? "+" : "") + Value(value);
+
+    /// <summary>A share in percent without decimals.</summary>
+    public static string Percent(double share) => (100 * share).ToString("F0", CultureInfo.InvariantCulture).Replace('-', '−') + " %";
+
+    /// <summary>A level: <c>90 %</c>, <c>97.5 %</c>.</summary>
+    public static string Level(double level) => (100 * level).ToString("0.#", CultureInfo.InvariantCulture) + " %";
+
+    /// <summary>A plain integer.</summary>
+    public static string Count(int count) => count.ToString(CultureInfo.InvariantCulture);
+}
