@@ -1,0 +1,69 @@
+using Meltwise.Metallurgy.Composition;
+using Meltwise.Metallurgy.Equilibrium;
+
+namespace Meltwise.Metallurgy.Explanation;
+
+/// <summary>The soak reaches equilibrium at the hardening temperature: the exact solver, started each time from the nominal steel's state.</summary>
+/// <remarks>
+/// <para><b>Method.</b> One cold solve of the nominal steel, then a warm solve of each draw from it. Starting every draw from the same state, and not from
+/// the draw before, makes the answer independent of the order and of the number of threads.</para>
+/// <para><b>Limits.</b> Those of <see cref="EquilibriumSolver"/>. A hardening soak is short: large carbides dissolve less than this says.</para>
+/// </remarks>
+public sealed class EquilibriumSoak : ISoakAssumption
+{
+    private const double LeastMassPercent = 1e-6; // keeps an element in the set of the solver when a draw reaches zero
+
+    /// <inheritdoc/>
+    public string Words => "The soak is taken to reach equilibrium; large primary carbides may dissolve less in a short soak.";
+
+    /// <inheritdoc/>
+    public ISoak Near(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK);
+
+    /// <summary>What a result of the solver means for the chain.</summary>
+    /// <exception cref="ArgumentException">There is no austenite at this temperature.</exception>
+    public static SoakedState StateOf(EquilibriumResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        EquilibriumPhase austenite = result.Austenite
+            ?? throw new ArgumentException($"There is no austenite in {result.Steel} at {result.TemperatureC:0} °C: it cannot be hardened from there.", nameof(result));
+        AlloyContent dissolved = default;
+        foreach ((string element, double massPercent) in austenite.Composition)
+            if (element != "Fe") dissolved[Enum.Parse<AlloyElement>(element)] = massPercent;
+        CarbideVolumes carbides = default;
+        double ferrite = 0;
+        foreach (EquilibriumPhase phase in result.Phases)
+        {
+            if (phase.Name == PhaseNames.Ferrite) ferrite += phase.VolumeFraction;
+            else if (Enum.TryParse(phase.Name, out CarbideKind kind)) carbides[kind] += phase.VolumeFraction;
+        }
+        return new(dissolved, carbides, ferrite);
+    }
+
+    /// <summary>The solver's form of a composition.</summary>
+    public static SteelComposition Composition(AlloyContent steel) => SteelComposition.FromMassPercent(
+        AlloyContent.Elements.Where(e => steel[e] > 0).Select(e => new KeyValuePair<string, double>(e.ToString(), steel[e])));
+
+    private sealed class Solved : ISoak
+    {
+        private readonly EquilibriumSolver _solver;
+        private readonly EquilibriumResult _near;
+        private readonly AlloyElement[] _elements;
+
+        public Solved(AlloyContent steel, double temperatureK)
+        {
+            _elements = [.. AlloyContent.Elements.Where(e => steel[e] > 0)];
+            SteelComposition nominal = CompositionOf(steel);
+            _solver = EquilibriumSolver.For(nominal);
+            _near = _solver.Solve(nominal, temperatureK);
+        }
+
+        public SoakedState Of(AlloyContent steel) => StateOf(_solver.Solve(CompositionOf(steel), _near.TemperatureK, _near));
+
+        private SteelComposition CompositionOf(AlloyContent steel)
+        {
+            KeyValuePair<string, double>[] contents = new KeyValuePair<string, double>[_elements.Length];
+            for (int i = 0; i < contents.Length; i++) contents[i] = new(_elements[i].ToString(), Math.Max(LeastMassPercent, steel[_elements[i]]));
+            return SteelComposition.FromMassPercent(contents);
+        }
+    }
+}

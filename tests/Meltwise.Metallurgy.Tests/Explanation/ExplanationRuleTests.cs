@@ -1,0 +1,44 @@
+using Meltwise.Metallurgy.Explanation;
+using Meltwise.Metallurgy.Tempering;
+using Xunit;
+
+namespace Meltwise.Metallurgy.Tests.Explanation;
+
+public sealed class ExplanationRuleTests
+{
+    // Made-up intervals, one for each branch of the stated rule; observed 1.1 ± 0.15 HRC unless given, chain error 0.9 HRC.
+    [Theory]
+    [InlineData(0.4, 1.3, 1.1, 0.15, ExplanationFinding.Explains)]
+    [InlineData(0.2, 0.5, 1.1, 0.05, ExplanationFinding.ExplainsPart)]
+    [InlineData(-0.3, 0.4, 1.1, 0.15, ExplanationFinding.CannotBeTold)]
+    [InlineData(-0.3, 0.4, 4.0, 0.15, ExplanationFinding.CannotBeExplained)]
+    [InlineData(-0.9, -0.4, 4.0, 0.15, ExplanationFinding.CannotBeExplained)]
+    [InlineData(-0.9, -0.4, -3.9, 0.15, ExplanationFinding.ExplainsPart)]
+    [InlineData(0.4, 0.9, 0.2, 0.15, ExplanationFinding.NothingToExplain)]
+    [InlineData(1.4, 2.4, 1.1, 0.15, ExplanationFinding.Explains)]
+    public void Findings(double lower, double upper, double observed, double uncertainty, ExplanationFinding expected)
+    {
+        Interval computed = new((lower + upper) / 2, lower, upper, 0.95);
+        double half = Math.Sqrt(Math.Pow(1.96 * uncertainty, 2) + computed.HalfWidth * computed.HalfWidth), left = observed - computed.Estimate;
+        Assert.Equal(expected, ExplanationRule.Finding(computed, new(observed, uncertainty), new(left, left - half, left + half, 0.95), 0.9));
+    }
+
+    [Fact]
+    public void Without_an_observation_it_is_a_prediction() =>
+        Assert.Equal(ExplanationFinding.PredictionOnly, ExplanationRule.Finding(new(0.5, 0.2, 0.8, 0.95), null, null, 1));
+
+    [Theory]
+    [InlineData(ExplanationFinding.Explains, TemperRegion.Low, Strength.Consistent)]
+    [InlineData(ExplanationFinding.Explains, TemperRegion.High, Strength.Speculative)]
+    [InlineData(ExplanationFinding.CannotBeExplained, TemperRegion.Untempered, Strength.Consistent)]
+    [InlineData(ExplanationFinding.CannotBeTold, TemperRegion.Low, Strength.Speculative)]
+    public void Strength_follows_the_finding_and_the_temper(ExplanationFinding finding, TemperRegion region, Strength expected) =>
+        Assert.Equal(expected, ExplanationRule.StrengthOf(finding, region));
+
+    [Fact]
+    public void The_sentence_names_share_observation_and_what_is_left()
+    {
+        string sentence = ExplanationRule.Sentence(ExplanationFinding.Explains, new(0.7, 0.4, 1.0, 0.95), new(1.1, 0.08), new(0.4, 0.1, 0.7, 0.95), 0.9);
+        Assert.Equal("Consistent with chemistry: it explains 0.7 ± 0.3 of the 1.1 HRC. Left over: 0.4 ± 0.3 HRC, inside the chain's own error of 0.9 HRC, 1 sigma.", sentence);
+    }
+}
