@@ -1,0 +1,108 @@
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+using Meltwise.Web.Page;
+
+namespace Meltwise.Web.Bench;
+
+/// <summary>One instrument whose verification ends.</summary>
+internal sealed record DueLine(string Instrument, DateOnly On, string Says, bool Soon);
+
+/// <summary>One stage of an enquiry as the line draws it.</summary>
+internal sealed record StageMark(EnquiryStage Stage, string Class, string Says, string Spoken);
+
+/// <summary>One enquiry in the list.</summary>
+internal sealed record EnquiryLine(Enquiry Enquiry, string Says, IReadOnlyList<StageMark> Marks);
+
+/// <summary>What the first page says of a bench.</summary>
+internal sealed record BenchOverview(
+    string Headline, string Lede, IReadOnlyList<EnquiryLine> Open, IReadOnlyList<DueLine> Due, IReadOnlyList<RecordedReading> Latest, BenchYear Year)
+{
+    private const int SoonDays = 30;
+    private const int ReadingsOfAYear = 4000;
+
+    /// <summary>Gathers the overview.</summary>
+    public static BenchOverview Of(IBench bench, DateTime now)
+    {
+        var today = DateOnly.FromDateTime(now);
+        IReadOnlyList<Enquiry> enquiries = bench.Enquiries();
+        EnquiryLine[] open = [.. enquiries.Where(e => !e.StagesUtc.ContainsKey(EnquiryStage.Reported)).OrderBy(FirstStamp).Select(Line)];
+        IReadOnlyList<RecordedReading> readings = bench.LatestReadings(ReadingsOfAYear);
+        DueLine[] due = [.. Due(bench, today)];
+        BenchCard card = bench.Card;
+        return new(Headline(open, enquiries.Count), Lede(card, due), open, due, [.. readings.Take(8)], BenchYear.Of(bench, readings, today));
+    }
+
+    /// <summary>The line of one enquiry.</summary>
+    public static EnquiryLine Line(Enquiry enquiry)
+    {
+        string lots = enquiry.ReferenceHeats.Count > 0 && enquiry.CandidateHeats.Count > 0
+            ? $" · {Written.AndList(enquiry.CandidateHeats)} against {Written.AndList(enquiry.ReferenceHeats)}"
+            : " · heats not chosen";
+        return new(enquiry, enquiry.Name + lots, [.. Marks(enquiry)]);
+    }
+
+    private static IEnumerable<StageMark> Marks(Enquiry enquiry)
+    {
+        bool nowDrawn = false;
+        foreach (EnquiryStage stage in Enum.GetValues<EnquiryStage>())
+        {
+            if (enquiry.StagesUtc.TryGetValue(stage, out DateTime at) && !nowDrawn)
+            {
+                yield return new(stage, "", Written.DayOfYear(Written.LocalDay(at)), "done");
+            }
+            else if (!nowDrawn)
+            {
+                nowDrawn = true;
+                yield return new(stage, "now", "next", "is next");
+            }
+            else
+            {
+                yield return new(stage, "next", "", "later");
+            }
+        }
+    }
+
+    private static string Headline(IReadOnlyList<EnquiryLine> open, int all)
+    {
+        if (all == 0)
+        {
+            return "The bench is ready. No question was asked yet.";
+        }
+
+        int onYou = open.Count(l => l.Enquiry.WaitsOn is "you" or "us");
+        string state = open.Count switch
+        {
+            0 => "No enquiry is open.",
+            1 => "One enquiry is open.",
+            int n => $"{Written.Sentence(Written.Count(n))} enquiries are open.",
+        };
+        return onYou == 0 ? state : $"{state} {Written.Sentence(Written.Count(onYou))} {(onYou == 1 ? "waits" : "wait")} on you.";
+    }
+
+    private static string Lede(BenchCard card, IReadOnlyList<DueLine> due)
+    {
+        string holds = $"The bench holds {Written.Figure(card.Heats)} {(card.Heats == 1 ? "heat" : "heats")} and {Written.Figure(card.Coupons)} {(card.Coupons == 1 ? "coupon" : "coupons")}, kept since {card.SinceUtc.Year}.";
+        DueLine[] soon = [.. due.Where(d => d.Soon)];
+        return soon.Length == 0 ? holds : $"{holds} {Written.Sentence(soon[0].Instrument)}: {soon[0].Says}.";
+    }
+
+    private static IEnumerable<DueLine> Due(IBench bench, DateOnly today) =>
+        bench.Verifications().GroupBy(v => v.Instrument, StringComparer.Ordinal)
+            .Select(g => g.MaxBy(v => v.On)!)
+            .OrderBy(v => v.ValidUntil)
+            .Select(v => new DueLine(v.Instrument, v.ValidUntil, SaysOf(v, today), v.ValidUntil.DayNumber - today.DayNumber is >= 0 and <= SoonDays));
+
+    private static string SaysOf(Verification last, DateOnly today)
+    {
+        int days = last.ValidUntil.DayNumber - today.DayNumber;
+        return days switch
+        {
+            < 0 => $"verification lapsed on {Written.Day(last.ValidUntil)}",
+            0 => "verification ends today",
+            1 => "verification ends tomorrow",
+            _ => $"verification, in {days} days",
+        };
+    }
+
+    private static DateTime FirstStamp(Enquiry enquiry) => enquiry.StagesUtc.Count == 0 ? DateTime.MaxValue : enquiry.StagesUtc.Values.Min();
+}

@@ -1,0 +1,80 @@
+using System.Globalization;
+using Meltwise.Domain;
+using Meltwise.Web.Settings;
+
+namespace Meltwise.Web.Page;
+
+/// <summary>How numbers, days and quantities are written on a page: true minus, the person's decimal sign, a number never parted from its unit.</summary>
+internal sealed class Written(MachineSettings settings)
+{
+    private const char NoBreak = '\u00A0';
+    private static readonly CultureInfo s_english = CultureInfo.GetCultureInfo("en-GB");
+    private static readonly string[] s_counts = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+    /// <summary>A number with so many decimals.</summary>
+    public string Number(double value, int decimals) => Sign(value.ToString("F" + decimals, CultureInfo.InvariantCulture));
+
+    /// <summary>A number with so many significant digits, never in powers of ten.</summary>
+    public string Significant(double value, int digits)
+    {
+        if (value == 0 || !double.IsFinite(value))
+        {
+            return Number(value, 0);
+        }
+
+        int decimals = Math.Clamp(digits - 1 - (int)Math.Floor(Math.Log10(Math.Abs(value))), 0, 12);
+        return Number(value, decimals);
+    }
+
+    /// <summary>A figure as it was typed, digits kept; a bound keeps its sign.</summary>
+    public string Typed(CensoredValue value) => Sign(value.Text.Replace(',', '.').Replace("<", "<\u202F", StringComparison.Ordinal).Replace(">", ">\u202F", StringComparison.Ordinal));
+
+    /// <summary>A figure as it was typed, with its unit.</summary>
+    public string TypedWithUnit(CensoredValue value) => $"{Typed(value)}{NoBreak}{value.Unit}";
+
+    /// <summary>A quantity in a unit.</summary>
+    public string Quantity(double value, int decimals, string unit) => $"{Number(value, decimals)}{NoBreak}{unit}";
+
+    /// <summary>A test temperature in °C, or °F where those are shown first.</summary>
+    public string TestTemperature(double kelvin) => settings.FootPoundFirst
+        ? Quantity(((kelvin - 273.15) * 9 / 5) + 32, 0, "°F")
+        : Quantity(kelvin - 273.15, 0, "°C");
+
+    /// <summary>A day: 3 Mar 2026.</summary>
+    public static string Day(DateOnly day) => day.ToString("d MMM yyyy", s_english).Replace(' ', NoBreak);
+
+    /// <summary>A day without its year: 3 Mar.</summary>
+    public static string DayOfYear(DateOnly day) => day.ToString("d MMM", s_english).Replace(' ', NoBreak);
+
+    /// <summary>An instant in the person's local time: 3 March 2026, 09:14.</summary>
+    public static string Stamp(DateTime utc) => utc.ToLocalTime().ToString("d MMMM yyyy, HH:mm", s_english);
+
+    /// <summary>The local day of an instant.</summary>
+    public static DateOnly LocalDay(DateTime utc) => DateOnly.FromDateTime(utc.ToLocalTime());
+
+    /// <summary>A count in words up to twelve.</summary>
+    public static string Count(int count) => count < s_counts.Length ? s_counts[count] : count.ToString("N0", s_english).Replace(',', '\u202F');
+
+    /// <summary>A count in figures, thousands parted by a thin space.</summary>
+    public static string Figure(int count) => count.ToString("N0", s_english).Replace(',', '\u202F');
+
+    /// <summary>A count with its noun: one coupon, 12 coupons.</summary>
+    public static string Counted(int count, string one, string? many = null) => $"{Count(count)}{NoBreak}{(count == 1 ? one : many ?? one + "s")}";
+
+    /// <summary>The sentence with its first letter large.</summary>
+    public static string Sentence(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    /// <summary>Names in a row: a, b and c.</summary>
+    public static string AndList(IReadOnlyList<string> names) => names.Count switch
+    {
+        0 => "",
+        1 => names[0],
+        _ => string.Join(", ", names.Take(names.Count - 1)) + " and " + names[^1],
+    };
+
+    private string Sign(string number)
+    {
+        string minus = number.Replace('-', '\u2212');
+        return settings.DecimalComma ? minus.Replace('.', ',') : minus;
+    }
+}
