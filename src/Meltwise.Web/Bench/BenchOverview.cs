@@ -5,16 +5,16 @@ using Meltwise.Web.Page;
 namespace Meltwise.Web.Bench;
 
 /// <summary>One instrument whose verification ends.</summary>
-internal sealed record DueLine(string Instrument, DateOnly On, string Says, bool Soon);
+public sealed record DueLine(string Instrument, DateOnly On, string Says, bool Soon);
 
 /// <summary>One stage of an enquiry as the line draws it.</summary>
-internal sealed record StageMark(EnquiryStage Stage, string Class, string Says, string Spoken);
+public sealed record StageMark(EnquiryStage Stage, string Class, string Says, string Spoken);
 
 /// <summary>One enquiry in the list.</summary>
-internal sealed record EnquiryLine(Enquiry Enquiry, string Says, IReadOnlyList<StageMark> Marks);
+public sealed record EnquiryLine(Enquiry Enquiry, string Says, IReadOnlyList<StageMark> Marks);
 
 /// <summary>What the first page says of a bench.</summary>
-internal sealed record BenchOverview(
+public sealed record BenchOverview(
     string Headline, string Lede, IReadOnlyList<EnquiryLine> Open, IReadOnlyList<DueLine> Due, IReadOnlyList<RecordedReading> Latest, BenchYear Year)
 {
     private const int SoonDays = 30;
@@ -27,9 +27,9 @@ internal sealed record BenchOverview(
         IReadOnlyList<Enquiry> enquiries = bench.Enquiries();
         EnquiryLine[] open = [.. enquiries.Where(e => !e.StagesUtc.ContainsKey(EnquiryStage.Reported)).OrderBy(FirstStamp).Select(Line)];
         IReadOnlyList<RecordedReading> readings = bench.LatestReadings(ReadingsOfAYear);
-        DueLine[] due = [.. Due(bench, today)];
+        DueLine[] due = [.. FindDue(bench, today)];
         BenchCard card = bench.Card;
-        return new(Headline(open, enquiries.Count), Lede(card, due), open, due, [.. readings.Take(8)], BenchYear.Of(bench, readings, today));
+        return new(WriteHeadline(open, enquiries.Count), WriteLede(card, due), open, due, [.. readings.Take(8)], BenchYear.Of(bench, readings, today));
     }
 
     /// <summary>The line of one enquiry.</summary>
@@ -62,7 +62,7 @@ internal sealed record BenchOverview(
         }
     }
 
-    private static string Headline(IReadOnlyList<EnquiryLine> open, int all)
+    private static string WriteHeadline(IReadOnlyList<EnquiryLine> open, int all)
     {
         if (all == 0)
         {
@@ -79,14 +79,14 @@ internal sealed record BenchOverview(
         return onYou == 0 ? state : $"{state} {Written.Sentence(Written.Count(onYou))} {(onYou == 1 ? "waits" : "wait")} on you.";
     }
 
-    private static string Lede(BenchCard card, IReadOnlyList<DueLine> due)
+    private static string WriteLede(BenchCard card, IReadOnlyList<DueLine> due)
     {
         string holds = $"The bench holds {Written.Figure(card.Heats)} {(card.Heats == 1 ? "heat" : "heats")} and {Written.Figure(card.Coupons)} {(card.Coupons == 1 ? "coupon" : "coupons")}, kept since {card.SinceUtc.Year}.";
         DueLine[] soon = [.. due.Where(d => d.Soon)];
         return soon.Length == 0 ? holds : $"{holds} {Written.Sentence(soon[0].Instrument)}: {soon[0].Says}.";
     }
 
-    private static IEnumerable<DueLine> Due(IBench bench, DateOnly today) =>
+    private static IEnumerable<DueLine> FindDue(IBench bench, DateOnly today) =>
         bench.Verifications().GroupBy(v => v.Instrument, StringComparer.Ordinal)
             .Select(g => g.MaxBy(v => v.On)!)
             .OrderBy(v => v.ValidUntil)

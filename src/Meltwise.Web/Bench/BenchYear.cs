@@ -4,7 +4,7 @@ using Meltwise.Domain;
 namespace Meltwise.Web.Bench;
 
 /// <summary>Twelve months of work by instrument: how much was read each day, and when the instrument was verified.</summary>
-internal sealed record BenchYear(DateOnly From, DateOnly To, DateOnly Today, IReadOnlyList<InstrumentYear> Instruments)
+public sealed record BenchYear(DateOnly From, DateOnly To, DateOnly Today, IReadOnlyList<InstrumentYear> Instruments)
 {
     /// <summary>The year that ends a month after today, or after the last reading where the bench rested longer than a year.</summary>
     public static BenchYear Of(IBench bench, IReadOnlyList<RecordedReading> readings, DateOnly today)
@@ -30,4 +30,4 @@ internal sealed record BenchYear(DateOnly From, DateOnly To, DateOnly Today, IRe
 }
 
 /// <summary>One instrument's year.</summary>
-internal sealed record InstrumentYear(string Name, IReadOnlyList<(DateOnly Day, int Count)> Days, IReadOnlyList<(DateOnly From, DateOnly To)> Verified);
+public sealed record InstrumentYear(string Name, IReadOnlyList<(DateOnly Day, int Count)> Days, IReadOnlyList<(DateOnly From, DateOnly To)> Verified);
