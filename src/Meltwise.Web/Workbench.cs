@@ -2,6 +2,8 @@ using System.Diagnostics;
 using System.Net;
 using Meltwise.Web.Hosting;
 using Meltwise.Web.Page;
+using Meltwise.Web.Readings;
+using Meltwise.Web.Settings;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
@@ -73,6 +75,11 @@ public static class Workbench
         Directory.CreateDirectory(machineFolder);
 
         services.AddSingleton(options);
+        services.AddSingleton<IBenchOpener, BenchFiles>();
+        services.AddSingleton<BenchShelf>();
+        services.AddSingleton<ExpectationShelf>();
+        services.AddSingleton(new SettingsFile(Path.Combine(machineFolder, "workbench.json")));
+        services.AddScoped<Desk>();
         services.AddRazorComponents();
         services.AddHttpContextAccessor();
         services.Configure<FormOptions>(o => o.MultipartBodyLengthLimit = LargestUploadBytes);

@@ -13,10 +13,7 @@ internal sealed class BenchShelf(WorkbenchOptions options, IBenchOpener opener) 
 
     /// <summary>Starts the person's own bench.</summary>
     /// <exception cref="BenchException">It could not be made.</exception>
-    public void StartOwn()
-    {
-        using IBench made = opener.Open(options.BenchPath);
-    }
+    public void StartOwn() => opener.Make(options.BenchPath);
 
     /// <summary>An opened bench for one request.</summary>
     /// <exception cref="BenchException">It could not be opened.</exception>
@@ -45,6 +42,9 @@ internal sealed class BenchShelf(WorkbenchOptions options, IBenchOpener opener) 
 /// <summary>Opens bench files; the storage does it, a test may do it in its own way.</summary>
 internal interface IBenchOpener
 {
-    /// <summary>Opens the bench at the path, making it when it is not there.</summary>
+    /// <summary>Opens the bench at the path.</summary>
     IBench Open(string path);
+
+    /// <summary>Makes a new bench of a person's own.</summary>
+    void Make(string path);
 }

@@ -5,7 +5,7 @@ using Meltwise.Web.Settings;
 namespace Meltwise.Web.Page;
 
 /// <summary>How numbers, days and quantities are written on a page: true minus, the person's decimal sign, a number never parted from its unit.</summary>
-internal sealed class Written(MachineSettings settings)
+public sealed class Written(MachineSettings settings)
 {
     private const char NoBreak = '\u00A0';
     private static readonly CultureInfo s_english = CultureInfo.GetCultureInfo("en-GB");
@@ -41,10 +41,13 @@ internal sealed class Written(MachineSettings settings)
         : Quantity(kelvin - 273.15, 0, "°C");
 
     /// <summary>A day: 3 Mar 2026.</summary>
-    public static string Day(DateOnly day) => day.ToString("d MMM yyyy", s_english).Replace(' ', NoBreak);
+    public static string Day(DateOnly day) => $"{DayOfYear(day)}{NoBreak}{day.Year.ToString(CultureInfo.InvariantCulture)}";
 
     /// <summary>A day without its year: 3 Mar.</summary>
-    public static string DayOfYear(DateOnly day) => day.ToString("d MMM", s_english).Replace(' ', NoBreak);
+    public static string DayOfYear(DateOnly day) => $"{day.Day.ToString(CultureInfo.InvariantCulture)}{NoBreak}{MonthName(day)}";
+
+    /// <summary>The month in three letters.</summary>
+    public static string MonthName(DateOnly day) => CultureInfo.InvariantCulture.DateTimeFormat.GetAbbreviatedMonthName(day.Month);
 
     /// <summary>An instant in the person's local time: 3 March 2026, 09:14.</summary>
     public static string Stamp(DateTime utc) => utc.ToLocalTime().ToString("d MMMM yyyy, HH:mm", s_english);

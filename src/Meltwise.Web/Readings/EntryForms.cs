@@ -41,7 +41,7 @@ public sealed record EntryChoice(string Property, string Unit, string? Instrumen
     public static EntryChoice Read(
         Property property, Enquiries.EnquiryView view, IReadOnlyList<Instrument> instruments, string? unit, string? instrument, string? temperature, string? session, string? each)
     {
-        Instrument? chosen = instruments.FirstOrDefault(i => i.Name == instrument) ?? (instrument is null ? instruments.FirstOrDefault() : null);
+        Instrument? chosen = instruments.FirstOrDefault(i => i.Name == instrument) ?? (instrument is null && instruments.Count > 0 ? instruments[0] : null);
         string usedUnit = property.FindUnit(unit ?? chosen?.Unit ?? "")?.Name ?? property.StoredUnit.Name;
         double? usedTemperature = double.TryParse((temperature ?? "").Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out double c) && c is > -273 and < 1000
             ? c

@@ -3,7 +3,7 @@ using System.Text.Json;
 namespace Meltwise.Web.Settings;
 
 /// <summary>What belongs to the person at this machine and not to a bench.</summary>
-internal sealed record MachineSettings
+public sealed record MachineSettings
 {
     /// <summary>Whose name is written into the trail.</summary>
     public string Person { get; init; } = Environment.UserName;
