@@ -1,0 +1,166 @@
+using System.CommandLine;
+using System.Globalization;
+using Meltwise.Cli.Terminal;
+using Meltwise.Domain;
+using Meltwise.Metallurgy.Composition;
+using Meltwise.Metallurgy.Equilibrium;
+using Meltwise.Metallurgy.Transformation;
+
+namespace Meltwise.Cli.Commands;
+
+/// <summary><c>equilibrium</c>: phases and compositions of a steel at a temperature, or over a sweep.</summary>
+internal static class EquilibriumCommand
+{
+    private const double RoomTemperatureC = 20;
+
+    public static Command Create()
+    {
+        Option<string> steel = new("--steel") { Description = "Composition in mass percent, balance iron: \"C 1.5, Cr 12, Mo 0.8, V 0.9\".", Required = true };
+        Option<string?> at = new("--at") { Description = "Temperature with C, F or K: 1020C." };
+        Option<string?> from = new("--from") { Description = "First temperature of a sweep." };
+        Option<string?> to = new("--to") { Description = "Last temperature of a sweep." };
+        Option<double> step = new("--step") { Description = "Step of a sweep in °C.", DefaultValueFactory = _ => 10 };
+        Option<string?> quench = new("--quench-to") { Description = "Coldest temperature reached before tempering, for retained austenite (20C when not given)." };
+        Option<bool> json = SharedOptions.Json();
+        Command command = new("equilibrium", "Phases and their compositions at a hardening temperature, or over a sweep of temperatures.") { steel, at, from, to, step, quench, json };
+        command.SetAction(parsed =>
+        {
+            SteelComposition composition = Read(parsed.GetValue(steel)!, "--steel");
+            double coldestC = parsed.GetValue(quench) is { } cold ? TemperatureText.Read(cold, "--quench-to").Celsius : RoomTemperatureC;
+            try
+            {
+                return (parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(to)) switch
+                {
+                    ({ } one, null, null) => At(composition, TemperatureText.Read(one, "--at"), coldestC, parsed.GetValue(json)),
+                    (null, { } first, { } last) => Sweep(composition, TemperatureText.Read(first, "--from"), TemperatureText.Read(last, "--to"), parsed.GetValue(step), coldestC, parsed.GetValue(json)),
+                    _ => throw Fault.Usage("give either --at, or --from and --to."),
+                };
+            }
+            catch (EquilibriumRefusedException refused)
+            {
+                throw Fault.Refused(refused.Message);
+            }
+        });
+        return command;
+    }
+
+    /// <summary>Reads a composition or says what is wrong with it.</summary>
+    public static SteelComposition Read(string text, string option)
+    {
+        try
+        {
+            return SteelComposition.Parse(text);
+        }
+        catch (SteelCompositionException fault)
+        {
+            throw Fault.Input($"{option}: {fault.Message}");
+        }
+    }
+
+    private static int At(SteelComposition steel, Temperature temperature, double coldestC, bool json)
+    {
+        EquilibriumResult result = EquilibriumSolver.SolveOnce(steel, temperature.Kelvin);
+        if (json) JsonOutput.Write(Contract(result, coldestC));
+        else Describe(new Paper(), result, coldestC);
+        return ExitStatus.Done;
+    }
+
+    private static int Sweep(SteelComposition steel, Temperature from, Temperature to, double stepC, double coldestC, bool json)
+    {
+        double span = to.Celsius - from.Celsius;
+        if (!(stepC > 0) || span == 0 || Math.Abs(span) / stepC > 5000)
+            throw Fault.Usage("a sweep needs two different temperatures and a --step above 0 that gives at most 5000 points.");
+        EquilibriumSolver solver = EquilibriumSolver.For(steel);
+        List<EquilibriumResult> results = [];
+        int points = (int)Math.Floor((Math.Abs(span) / stepC) + 1e-9);
+        for (int i = 0; i <= points; i++)
+            results.Add(solver.Solve(steel, from.Kelvin + (Math.Sign(span) * i * stepC), results.LastOrDefault()));
+        if (json) JsonOutput.Write(new { steel = Elements(steel.MassPercent), sweep = results.Select(r => Contract(r, coldestC)), results[0].Method });
+        else DescribeSweep(new Paper(), results);
+        return ExitStatus.Done;
+    }
+
+    /// <summary>The result by the names of the command contract; fractions 0 to 1, compositions in mass percent.</summary>
+    private static object Contract(EquilibriumResult result, double coldestC)
+    {
+        (MartensiteStartResult Ms, RetainedAustenite Retained)? quenched = Quench(result, coldestC);
+        return new
+        {
+            result.TemperatureK,
+            steel = Elements(result.Steel.MassPercent),
+            leftOut = result.Steel.LeftOut,
+            phases = result.Phases.Select(p => new { p.Name, p.MoleFraction, p.MassFraction, p.VolumeFraction, composition = Elements(p.Composition) }),
+            certificate = new
+            {
+                drivingForceMax = result.Certificate.DrivingForceMaxJPerMol,
+                massBalanceMax = result.Certificate.MassBalanceMax,
+                potentialMismatchMax = result.Certificate.PotentialMismatchMaxJPerMol,
+                unit = "J/mol; mole fraction; J/mol",
+            },
+            martensiteStart = quenched?.Ms.Estimates.Select(e => new { formula = e.Formula.Name, e.Celsius, e.InRange, outside = e.RangeFaults }),
+            retainedAustenite = quenched is { Retained: { } kept }
+                ? new { estimate = 100 * kept.OfWhole, lower = 100 * kept.OfMatrixLower * kept.MatrixShare, upper = 100 * kept.OfMatrixUpper * kept.MatrixShare, unit = "vol%", coolingTo = kept.ColdestC }
+                : null,
+            errorBars = result.ErrorBars,
+            warnings = result.Warnings,
+            result.Method,
+        };
+    }
+
+    private static (MartensiteStartResult Ms, RetainedAustenite Retained)? Quench(EquilibriumResult result, double coldestC)
+    {
+        if (result.Austenite is not { } austenite) return null;
+        MartensiteStartResult ms = MartensiteStart.Of(Alloy(austenite.Composition));
+        return (ms, KoistinenMarburger.After(ms, [coldestC], result.CarbideVolumeFraction));
+    }
+
+    private static AlloyContent Alloy(ElementAmounts massPercent)
+    {
+        AlloyContent content = default;
+        foreach (AlloyElement element in AlloyContent.Elements) content[element] = massPercent[element.ToString()];
+        return content;
+    }
+
+    private static Dictionary<string, double> Elements(ElementAmounts massPercent) => massPercent.ToDictionary(p => p.Key, p => p.Value, StringComparer.Ordinal);
+
+    private static void Describe(Paper paper, EquilibriumResult result, double coldestC)
+    {
+        paper.Title(string.Create(CultureInfo.InvariantCulture, $"{result.Steel} at {result.TemperatureC:0.#} °C ({(result.TemperatureC * 1.8) + 32:0} °F)"));
+        string[] elements = [.. result.Steel.Modelled.Where(e => e != "Fe")];
+        paper.Table(["phase", "vol%", "mass%", "mol%", .. elements.Select(e => e + " wt%")],
+            result.Phases.Select(p => (IReadOnlyList<string>)
+                [p.Name, Percent(p.VolumeFraction), Percent(p.MassFraction), Percent(p.MoleFraction), .. elements.Select(e => p.Composition[e].ToString(p.Composition[e] < 10 ? "0.00" : "0.0", CultureInfo.InvariantCulture))]),
+            [.. Enumerable.Range(1, elements.Length + 3)]);
+        if (Quench(result, coldestC) is { } quenched)
+        {
+            paper.Section("Quench");
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Martensite start {quenched.Ms.CentralC:0} ± {quenched.Ms.HalfWidthC:0} °C; retained austenite {100 * quenched.Retained.OfWhole:0} vol% ({100 * quenched.Retained.OfMatrixLower * quenched.Retained.MatrixShare:0} to {100 * quenched.Retained.OfMatrixUpper * quenched.Retained.MatrixShare:0}) after cooling to {coldestC:0} °C, before tempering."));
+            paper.Table(["formula", "Ms °C", "range"], quenched.Ms.Estimates.Select(e => (IReadOnlyList<string>)
+                [e.Formula.Name, e.Celsius.ToString("0", CultureInfo.InvariantCulture), e.InRange ? "inside" : "outside: " + string.Join("; ", e.RangeFaults)]), 1);
+        }
+        Limits(paper, result);
+    }
+
+    private static void DescribeSweep(Paper paper, IReadOnlyList<EquilibriumResult> results)
+    {
+        string[] phases = [.. results.SelectMany(r => r.Phases.Select(p => p.Name)).Distinct().Order(StringComparer.Ordinal)];
+        paper.Title($"{results[0].Steel}: volume percent of each phase, and carbon and chromium in the austenite");
+        paper.Table(["°C", .. phases, "C in γ wt%", "Cr in γ wt%"], results.Select(r => (IReadOnlyList<string>)
+            [r.TemperatureC.ToString("0.#", CultureInfo.InvariantCulture), .. phases.Select(p => r.VolumeFraction(p) is var f and > 0 ? Percent(f) : ""),
+             r.Austenite?.Composition["C"].ToString("0.000", CultureInfo.InvariantCulture) ?? "", r.Austenite?.Composition["Cr"].ToString("0.00", CultureInfo.InvariantCulture) ?? ""]),
+            [.. Enumerable.Range(0, phases.Length + 3)]);
+        Limits(paper, results[0], results);
+    }
+
+    private static void Limits(Paper paper, EquilibriumResult result, IReadOnlyList<EquilibriumResult>? all = null)
+    {
+        paper.Section("Method and limits");
+        paper.Text(result.Method + ".");
+        paper.Text(string.Create(CultureInfo.InvariantCulture, $"Certificate: driving force at most {(all ?? [result]).Max(r => r.Certificate.DrivingForceMaxJPerMol):0.0e+0} J/mol, mass balance {(all ?? [result]).Max(r => r.Certificate.MassBalanceMax):0.0e+0}."));
+        paper.Text(string.Create(CultureInfo.InvariantCulture, $"Absolute values may be off by {result.ErrorBars.CarbonMassPercent} wt% dissolved carbon, {result.ErrorBars.ChromiumMassPercent} wt% chromium, {result.ErrorBars.CarbideVolumePercent} vol% carbide; differences between two heats are firmer."));
+        foreach (EquilibriumWarning warning in (all ?? [result]).SelectMany(r => r.Warnings).DistinctBy(w => w.Code)) paper.Item("! ", warning.Text);
+        paper.Item("  ", "Furnaces, salt and quench oil can injure: follow the maker's manual, local rules and licensed practice. No hardening temperature is recommended here.");
+    }
+
+    private static string Percent(double fraction) => (100 * fraction).ToString("0.00", CultureInfo.InvariantCulture);
+}
