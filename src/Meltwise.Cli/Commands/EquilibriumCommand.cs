@@ -99,7 +99,7 @@ internal static class EquilibriumCommand
             },
             martensiteStart = quenched?.Ms.Estimates.Select(e => new { formula = e.Formula.Name, e.Celsius, e.InRange, outside = e.RangeFaults }),
             retainedAustenite = quenched is { Retained: { } kept }
-                ? new { estimate = 100 * kept.OfWhole, lower = 100 * kept.OfMatrixLower * kept.MatrixShare, upper = 100 * kept.OfMatrixUpper * kept.MatrixShare, unit = "vol%", coolingTo = kept.ColdestC }
+                ? new { estimate = kept.OfWhole, lower = kept.OfMatrixLower * kept.MatrixShare, upper = kept.OfMatrixUpper * kept.MatrixShare, unit = "volume fraction of the whole", coolingToC = kept.ColdestC }
                 : null,
             errorBars = result.ErrorBars,
             warnings = result.Warnings,

@@ -1,0 +1,49 @@
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+using Meltwise.Metallurgy.Equilibrium;
+using Meltwise.Metallurgy.Explanation;
+using Meltwise.Metallurgy.Tempering;
+
+namespace Meltwise.Casework.Explaining;
+
+/// <summary>Holds the chain from chemistry to hardness against the bench's own heats of one treatment: by how much was it off?</summary>
+public static class HistoryCalibration
+{
+    /// <summary>Fewest own heats a calibration is worth showing for.</summary>
+    public const int FewestCases = 3;
+
+    /// <summary>The calibration, or null when the bench has fewer than <see cref="FewestCases"/> heats of the treatment with chemistry and hardness.</summary>
+    /// <param name="bench">The bench.</param>
+    /// <param name="treatment">The treatment; heats count when their set values are equal, whatever the treatment's name.</param>
+    /// <param name="leftOut">Heats that may not be used: those that are to be explained.</param>
+    public static ChainCalibration? Of(IBench bench, Treatment treatment, IReadOnlyCollection<string> leftOut)
+    {
+        if (TreatmentWords.ToHardening(treatment, out _) is not { } hardening) return null;
+        HardnessChain chain = new(hardening);
+        ILookup<string, Domain.ChemistryResult> chemistry = bench.Chemistry().ToLookup(c => c.Heat, StringComparer.Ordinal);
+        List<PastCase> cases = [];
+        foreach (IGrouping<string, CouponRow> heat in bench.CouponTable(new CouponSelection()).Rows
+            .Where(r => r.Treatment == treatment.SetValues && r.Hardness.Count > 0 && r.State is CouponState.Valid or CouponState.NotBroken)
+            .Where(r => !leftOut.Contains(r.Heat)).GroupBy(r => r.Heat, StringComparer.Ordinal))
+        {
+            if (MeasuredChemistry.Of(heat.Key, [.. chemistry[heat.Key]]) is { } measured && measured["C"] is not null
+                && Predict(measured, chain, hardening) is { } predicted)
+                cases.Add(new(heat.Key, predicted, heat.Average(r => r.Hardness.Average(h => h.Value))));
+        }
+        return cases.Count < FewestCases ? null : new ChainCalibration(cases, CalibrationPrior.FromModelErrorBars);
+    }
+
+    private static double? Predict(HeatChemistry measured, HardnessChain chain, HardeningTreatment treatment)
+    {
+        try
+        {
+            double hrc = chain.Of(new EquilibriumSoak().Near(measured.Alloy, treatment.HardeningTemperatureK).Of(measured.Alloy), ChainErrors.None).HardnessHrc;
+            return double.IsFinite(hrc) ? hrc : null;
+        }
+        catch (EquilibriumRefusedException)
+        {
+            // A heat outside the parameter set is no case of the chain.
+            return null;
+        }
+    }
+}
