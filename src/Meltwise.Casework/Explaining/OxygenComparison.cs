@@ -29,19 +29,19 @@ public sealed record OxygenComparison(HeatOxygen Reference, HeatOxygen Candidate
 /// <param name="Ppm">Total oxygen, ppm by mass.</param>
 /// <param name="OxideVolumePercent">As oxide, volume percent.</param>
 /// <param name="Rank">Rank among the bench's heats of its route, 1 the lowest.</param>
-/// <param name="Of">Heats of its route with measured oxygen, this one among them.</param>
+/// <param name="Peers">Heats of its route with measured oxygen, this one among them.</param>
 /// <param name="Route">Its route.</param>
-public sealed record HeatOxygen(string Heat, double Ppm, double OxideVolumePercent, int Rank, int Of, string? Route)
+public sealed record HeatOxygen(string Heat, double Ppm, double OxideVolumePercent, int Rank, int Peers, string? Route)
 {
     internal static HeatOxygen? Of(string heat, IReadOnlyList<Domain.ChemistryResult> oxygen, Dictionary<string, string?> routes)
     {
         string? route = routes.GetValueOrDefault(heat);
         Dictionary<string, double> peers = oxygen.Where(o => routes.GetValueOrDefault(o.Heat) == route)
-            .GroupBy(o => o.Heat, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Average(Ppm), StringComparer.Ordinal);
+            .GroupBy(o => o.Heat, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.Average(InPpm), StringComparer.Ordinal);
         return peers.TryGetValue(heat, out double ppm)
             ? new(heat, ppm, OxideFraction.Of(ppm, OxideFraction.Named(OxygenComparison.AssumedOxide)).VolumePercent, 1 + peers.Values.Count(v => v < ppm), peers.Count, route)
             : null;
     }
 
-    private static double Ppm(Domain.ChemistryResult result) => result.Typed.Unit == "ppm" ? result.Typed.Value : result.Typed.Value * 1e4;
+    private static double InPpm(Domain.ChemistryResult result) => result.Typed.Unit == "ppm" ? result.Typed.Value : result.Typed.Value * 1e4;
 }

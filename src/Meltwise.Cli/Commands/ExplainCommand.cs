@@ -120,7 +120,7 @@ internal static class ExplainCommand
         {
             paper.Section("Oxygen");
             foreach (HeatOxygen heat in new[] { oxygen.Reference, oxygen.Candidate })
-                paper.Text(string.Create(CultureInfo.InvariantCulture, $"{heat.Heat}: {heat.Ppm:0} ppm, {heat.OxideVolumePercent:0.000} vol% oxide; {heat.Rank} of {heat.Of} heats of its route, lowest first."));
+                paper.Text(string.Create(CultureInfo.InvariantCulture, $"{heat.Heat}: {heat.Ppm:0} ppm, {heat.OxideVolumePercent:0.000} vol% oxide; {heat.Rank} of {heat.Peers} heats of its route, lowest first."));
             foreach (string note in oxygen.Notes) paper.Item("  ", note);
         }
         paper.Section("Method and limits");
