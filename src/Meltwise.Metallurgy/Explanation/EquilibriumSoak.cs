@@ -17,15 +17,23 @@ public sealed class EquilibriumSoak : ISoakAssumption
     public string Words => "The soak is taken to reach equilibrium; large primary carbides may dissolve less in a short soak.";
 
     /// <inheritdoc/>
-    public ISoak Near(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK);
+    public ISoak Near(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK, annealed: false);
+
+    /// <summary>The equilibrium of annealing, where the matrix is ferrite.</summary>
+    internal static ISoak Annealed(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK, annealed: true);
 
     /// <summary>What a result of the solver means for the chain.</summary>
     /// <exception cref="ArgumentException">There is no austenite at this temperature.</exception>
     public static SoakedState StateOf(EquilibriumResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
-        EquilibriumPhase austenite = result.Austenite
-            ?? throw new ArgumentException($"There is no austenite in {result.Steel} at {result.TemperatureC:0} °C: it cannot be hardened from there.", nameof(result));
+        return StateOf(result, result.Austenite);
+    }
+
+    private static SoakedState StateOf(EquilibriumResult result, EquilibriumPhase? matrix)
+    {
+        EquilibriumPhase austenite = matrix
+            ?? throw new ArgumentException($"There is no austenite in {result.Steel} at {result.TemperatureC:0} °C: it cannot be hardened from there.", nameof(matrix));
         AlloyContent dissolved = default;
         foreach ((string element, double massPercent) in austenite.Composition)
             if (element != "Fe") dissolved[Enum.Parse<AlloyElement>(element)] = massPercent;
@@ -48,16 +56,22 @@ public sealed class EquilibriumSoak : ISoakAssumption
         private readonly EquilibriumSolver _solver;
         private readonly EquilibriumResult _near;
         private readonly AlloyElement[] _elements;
+        private readonly bool _annealed;
 
-        public Solved(AlloyContent steel, double temperatureK)
+        public Solved(AlloyContent steel, double temperatureK, bool annealed)
         {
+            _annealed = annealed;
             _elements = [.. AlloyContent.Elements.Where(e => steel[e] > 0)];
             SteelComposition nominal = CompositionOf(steel);
             _solver = EquilibriumSolver.For(nominal);
             _near = _solver.Solve(nominal, temperatureK);
         }
 
-        public SoakedState Of(AlloyContent steel) => StateOf(_solver.Solve(CompositionOf(steel), _near.TemperatureK, _near));
+        public SoakedState Of(AlloyContent steel)
+        {
+            EquilibriumResult result = _solver.Solve(CompositionOf(steel), _near.TemperatureK, _near);
+            return StateOf(result, _annealed ? result.Ferrite ?? result.Austenite : result.Austenite);
+        }
 
         private SteelComposition CompositionOf(AlloyContent steel)
         {
