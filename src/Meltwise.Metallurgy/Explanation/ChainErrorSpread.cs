@@ -1,3 +1,4 @@
+using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Hardness;
 using Meltwise.Metallurgy.Sources;
 using Meltwise.Metallurgy.Transformation;
@@ -14,13 +15,13 @@ namespace Meltwise.Metallurgy.Explanation;
 public sealed record ChainErrorSpread
 {
     /// <summary>Dissolved carbon, mass percent.</summary>
-    public double DissolvedCarbon { get; init; } = 0.025;
+    public double DissolvedCarbon { get; init; } = ModelErrorBars.ToolSteelAustenite.CarbonMassPercent / 2;
 
     /// <summary>Dissolved chromium, mass percent.</summary>
-    public double DissolvedChromium { get; init; } = 0.2;
+    public double DissolvedChromium { get; init; } = ModelErrorBars.ToolSteelAustenite.ChromiumMassPercent / 2;
 
     /// <summary>Carbide volume fraction.</summary>
-    public double CarbideVolumeFraction { get; init; } = 0.005;
+    public double CarbideVolumeFraction { get; init; } = ModelErrorBars.ToolSteelAustenite.CarbideVolumePercent / 200;
 
     /// <summary>Martensite start, °C.</summary>
     public double MartensiteStartC { get; init; } = MartensiteStart.LeastHalfWidthC / 2;

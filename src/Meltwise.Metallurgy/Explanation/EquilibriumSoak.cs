@@ -19,6 +19,10 @@ public sealed class EquilibriumSoak : ISoakAssumption
     /// <inheritdoc/>
     public ISoak Near(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK, annealed: false);
 
+    /// <inheritdoc/>
+    public IReadOnlyList<string> WarningsFor(AlloyContent steel, double temperatureK) =>
+        [.. EquilibriumSolver.SolveOnce(Composition(steel), temperatureK).Warnings.Select(w => w.Text)];
+
     /// <summary>The equilibrium of annealing, where the matrix is ferrite.</summary>
     internal static ISoak Annealed(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK, annealed: true);
 

@@ -94,6 +94,8 @@ public static class Explainer
         if (!reference.Contents.Any(r => candidate[r.Element] is { } c && r.SharesBiasWith(c)))
             notes.Add("No element is known to be measured by one method in one laboratory for both heats: no bias cancels, and the intervals are wider for it.");
         notes.AddRange(chemistry.Notes);
+        notes.AddRange(options.Soak.WarningsFor(chemistry.Reference, treatment.HardeningTemperatureK).Select(w => $"{reference.Name}: {w}"));
+        notes.AddRange(options.Soak.WarningsFor(chemistry.Candidate, treatment.HardeningTemperatureK).Select(w => $"{candidate.Name}: {w}"));
         notes.AddRange(faults.OfType<string>());
         return notes;
     }

@@ -36,6 +36,9 @@ public sealed class PartialSoak : ISoakAssumption
     public ISoak Near(AlloyContent steel, double temperatureK) =>
         new Mixture(new EquilibriumSoak().Near(steel, temperatureK), EquilibriumSoak.Annealed(steel, _annealedTemperatureK), _share);
 
+    /// <inheritdoc/>
+    public IReadOnlyList<string> WarningsFor(AlloyContent steel, double temperatureK) => new EquilibriumSoak().WarningsFor(steel, temperatureK);
+
     private sealed class Mixture(ISoak hot, ISoak annealed, double share) : ISoak
     {
         public SoakedState Of(AlloyContent steel)

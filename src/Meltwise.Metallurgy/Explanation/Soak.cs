@@ -76,4 +76,7 @@ public interface ISoakAssumption
 
     /// <summary>A soak at a temperature, quick for steels near <paramref name="steel"/>; its answers depend on nothing else, so that results do not depend on the number of threads.</summary>
     ISoak Near(AlloyContent steel, double temperatureK);
+
+    /// <summary>Known weaknesses that touch this steel at this temperature, in words; empty when there are none.</summary>
+    IReadOnlyList<string> WarningsFor(AlloyContent steel, double temperatureK);
 }

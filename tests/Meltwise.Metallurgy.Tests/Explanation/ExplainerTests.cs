@@ -140,6 +140,15 @@ public sealed class ExplainerTests
         Assert.Equal(0, e.Difference.ChromiumInAustenite.HalfWidth, 1e-12);
     }
 
+    [Fact] // Nickel belongs to the extended, less verified elements of the parameter set; phosphorus is not in it.
+    public void Weaknesses_of_the_parameter_set_and_elements_left_out_reach_the_notes()
+    {
+        (string, double, double?)[] steel = [.. s_d2, ("Ni", 0.3, null), ("P", 0.02, null)];
+        ChemistryExplanation e = Explain(steel, steel, s_untempered, null, new() { Draws = 100 });
+        Assert.Contains(e.Notes, n => n.StartsWith("A: ", StringComparison.Ordinal) && n.Contains("Ni", StringComparison.Ordinal));
+        Assert.Contains("A: P measured but not part of the chain.", e.Notes);
+    }
+
     [Fact]
     public void Outside_the_models_it_is_refused_not_guessed()
     {

@@ -12,6 +12,8 @@ internal sealed class StraightLineSoak : ISoakAssumption, ISoak
 
     public ISoak Near(AlloyContent steel, double temperatureK) => this;
 
+    public IReadOnlyList<string> WarningsFor(AlloyContent steel, double temperatureK) => [];
+
     public SoakedState Of(AlloyContent steel)
     {
         AlloyContent austenite = default;

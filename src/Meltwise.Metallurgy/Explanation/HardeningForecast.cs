@@ -1,0 +1,52 @@
+using Meltwise.Metallurgy.Composition;
+using Meltwise.Metallurgy.Equilibrium;
+using Meltwise.Metallurgy.Hardness;
+using Meltwise.Metallurgy.Sources;
+using Meltwise.Metallurgy.Tempering;
+using Meltwise.Metallurgy.Transformation;
+
+namespace Meltwise.Metallurgy.Explanation;
+
+/// <summary>What one equilibrium means for the coupon: martensite start by every formula, retained austenite, hardness after the quench, and what tempering does to it.</summary>
+/// <remarks>
+/// <para><b>Method.</b> <see cref="MartensiteStart"/>, <see cref="KoistinenMarburger"/>, <see cref="QuenchedHardness"/>, <see cref="TemperedHardness"/> on the austenite of the equilibrium.</para>
+/// <para><b>Outside.</b> Hardness is null, with the reason in the notes, where a curve ends or no law is given; the rest is still answered.</para>
+/// </remarks>
+public static class HardeningForecast
+{
+    /// <summary>Forecast from an equilibrium.</summary>
+    /// <param name="equilibrium">Equilibrium at the hardening temperature; it must hold austenite.</param>
+    /// <param name="temperaturesReachedC">Temperatures cooled to before tempering, °C; at least one.</param>
+    /// <param name="tempers">Tempers in order; may be empty.</param>
+    /// <exception cref="ArgumentException">No austenite, or no cooling temperature.</exception>
+    public static HardeningForecastResult Of(EquilibriumResult equilibrium, IReadOnlyList<double> temperaturesReachedC, IReadOnlyList<Temper> tempers)
+    {
+        SoakedState soaked = EquilibriumSoak.StateOf(equilibrium);
+        MartensiteStartResult ms = MartensiteStart.Of(soaked.Austenite);
+        RetainedAustenite retained = KoistinenMarburger.After(ms, temperaturesReachedC, soaked.Carbides.Total);
+        List<string> notes = [new EquilibriumSoak().Words, TemperedHardness.Note(tempers)];
+        QuenchedHardnessResult? quenched = null;
+        try
+        {
+            quenched = QuenchedHardness.Of(soaked.Austenite.C, retained.OfMatrix, soaked.Carbides.Total);
+        }
+        catch (OutsideModelRangeException refused)
+        {
+            notes.Add($"No hardness: {refused.Message}");
+        }
+        double? tempered = quenched is not null && tempers.Count > 0 && TemperedHardness.LossHrc(tempers) is { } loss ? quenched.Hrc - loss : null;
+        return new(soaked, ms, retained, quenched, tempered, tempers.Count == 0 ? null : TemperingParameter.Of(tempers), notes);
+    }
+}
+
+/// <summary>Forecast of a hardening.</summary>
+/// <param name="Soaked">Austenite and undissolved carbide.</param>
+/// <param name="MartensiteStart">By every formula.</param>
+/// <param name="RetainedAustenite">After the quench and cold steps.</param>
+/// <param name="Quenched">Hardness after the quench, or null.</param>
+/// <param name="TemperedHrc">Hardness after low tempers, HRC; null untempered or where no law is given.</param>
+/// <param name="Tempering">The tempers as one number, or null.</param>
+/// <param name="Notes">What a reader must know; never empty.</param>
+public sealed record HardeningForecastResult(
+    SoakedState Soaked, MartensiteStartResult MartensiteStart, RetainedAustenite RetainedAustenite, QuenchedHardnessResult? Quenched, double? TemperedHrc,
+    TemperEquivalence? Tempering, IReadOnlyList<string> Notes);
