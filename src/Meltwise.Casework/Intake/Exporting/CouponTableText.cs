@@ -1,0 +1,62 @@
+using System.Globalization;
+using Meltwise.Domain;
+
+namespace Meltwise.Casework.Intake;
+
+/// <summary>Writes a coupon table as CSV that intake reads back to the same rows.</summary>
+/// <remarks>RFC 4180. Text that a spreadsheet would take as a formula (beginning with = + - @) gets an apostrophe, which intake takes off again.</remarks>
+public static class CouponTableText
+{
+    private static readonly System.Buffers.SearchValues<char> s_needQuotes = System.Buffers.SearchValues.Create(",\"\r\n;\t");
+
+    private static readonly (string Name, string Heading, Func<CouponRow, string?> Cell)[] s_keys =
+    [
+        ("source", "source", r => Safe(r.Source)), ("grade", "grade", r => Safe(r.Grade)), ("route", "route", r => Safe(r.Route)),
+        ("orientation", "orientation", r => Safe(r.Orientation)), ("geometry", "geometry", r => Safe(r.Geometry)),
+        ("test temperature", "test temperature [°C]", r => r.TestTemperatureK is { } k ? (k - 273.15).ToString("0.######", CultureInfo.InvariantCulture) : null),
+        ("treatment", "treatment", r => Safe(r.Treatment)), ("temper family", "temper family", r => r.TemperFamily), ("load", "load", r => Safe(r.Load)),
+        ("session", "session", r => Safe(r.Session)), ("order", "order", r => r.Order?.ToString(CultureInfo.InvariantCulture)), ("instrument", "instrument", r => Safe(r.Instrument)),
+        ("date", "date", r => r.Date?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), ("code", "code", r => Safe(r.Code)),
+        ("state", "state", r => StateName(r.State)), ("cause", "cause", r => Safe(r.Cause)),
+    ];
+
+    /// <summary>Writes heading and rows.</summary>
+    public static void Write(CouponTable table, TextWriter to)
+    {
+        bool states = table.Rows.Any(r => r.State != CouponState.Valid || r.Cause is not null);
+        (string Name, string Heading, Func<CouponRow, string?> Cell)[] keys =
+            [.. s_keys.Where(k => table.Columns.Contains(k.Name) || (k.Name is "state" or "cause" && states))];
+        (string Property, string Unit)[] properties = [.. table.Rows.SelectMany(r => r.Readings).Where(p => p.Value.Count > 0).GroupBy(p => p.Key, StringComparer.Ordinal)
+            .Select(g => (g.Key, g.First().Value[0].Unit))];
+        string hardness = PropertyTable.Hardness.StoredUnit.Name;
+        WriteLine(to, ["heat", "coupon", .. keys.Select(k => k.Heading), $"hardness [{hardness}]", .. properties.Select(p => $"{p.Property} [{p.Unit}]")]);
+        foreach (CouponRow row in table.Rows)
+        {
+            IEnumerable<string?> readings = properties.Select(p => row.Readings.TryGetValue(p.Property, out IReadOnlyList<CensoredValue>? values) ? Figures(values, p.Unit, row.State) : null);
+            WriteLine(to, [Safe(row.Heat), Safe(row.Coupon), .. keys.Select(k => k.Cell(row)), Figures(row.Hardness, hardness, CouponState.Valid), .. readings]);
+        }
+    }
+
+    private static string Figures(IReadOnlyList<CensoredValue> values, string unit, CouponState state) => string.Join("; ", values.Select(v =>
+    {
+        bool marked = v.Text.Length > 0 && v.Text[0] is '>' or '<';
+        string bound = marked || v.Censoring == Censoring.None || state == CouponState.NotBroken ? "" : v.Censoring == Censoring.Above ? ">" : "<";
+        return bound + v.Text + (v.Unit == unit ? "" : $" {v.Unit}");
+    }));
+
+    private static string StateName(CouponState state) => state switch
+    {
+        CouponState.Invalid => "invalid", CouponState.Excluded => "excluded", CouponState.NotBroken => "not broken", CouponState.NotDone => "not done", _ => "valid",
+    };
+
+    private static string? Safe(string? text) => text is [('=' or '+' or '-' or '@' or '\''), ..] ? "'" + text : text;
+
+    private static void WriteLine(TextWriter to, IEnumerable<string?> cells)
+    {
+        to.Write(string.Join(',', cells.Select(Quoted)));
+        to.Write("\r\n");
+    }
+
+    private static string Quoted(string? cell) =>
+        cell is null ? "" : cell.AsSpan().ContainsAny(s_needQuotes) ? $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : cell;
+}

@@ -1,0 +1,124 @@
+using System.Globalization;
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+
+namespace Meltwise.Casework.Intake;
+
+/// <summary>Turns the good rows of a file into changes of a bench: what is new is added, an empty field is filled, what is there already is left, and what contradicts the bench is told.</summary>
+internal sealed class IntakeChanges(BenchBefore before, string file)
+{
+    private readonly List<IntakeFault> _conflicts = [];
+
+    /// <summary>Where the file and the bench disagree; stored only as corrections with a reason.</summary>
+    public IReadOnlyList<IntakeFault> Conflicts => _conflicts;
+
+    /// <summary>The changes one chemistry result makes.</summary>
+    public IEnumerable<BenchChange> Of(ChemistryResult result)
+    {
+        if (!before.Heats.ContainsKey(result.Heat))
+        {
+            Heat heat = new(result.Heat, null, null, null);
+            before.Heats[heat.Name] = heat;
+            yield return new BenchChange.PutHeat(heat);
+        }
+        if (before.Chemistry.TryGetValue((result.Heat, result.Element, result.Method, result.Laboratory, result.Date), out ChemistryResult? there))
+        {
+            if (there == result) yield break;
+            if (there.Typed != result.Typed) _conflicts.Add(new(file, null, null, null, $"{result.Element} of heat {result.Heat} {result.Typed}", $"{there.Typed}, as on the bench; or a reason for correcting it"));
+        }
+        yield return new BenchChange.PutChemistry(result);
+    }
+
+    /// <summary>The changes one coupon row makes.</summary>
+    public IEnumerable<BenchChange> Of(CouponRow row)
+    {
+        foreach (BenchChange change in OfNames(row)) yield return change;
+        string? treatment = row.Treatment ?? (row.TemperFamily is null ? null : $"{row.TemperFamily} temper, set values unknown");
+        if (treatment is not null && before.TreatmentOfSetValues.TryGetValue(treatment, out string? name) && !before.Treatments.ContainsKey(treatment)) treatment = name;
+        if (treatment is not null && OfTreatment(row, treatment) is { } putTreatment) yield return putTreatment;
+        if (OfCoupon(row, treatment) is { } putCoupon) yield return putCoupon;
+        foreach ((string property, IReadOnlyList<CensoredValue> values) in row.Readings.Prepend(new(PropertyTable.Hardness.Name, row.Hardness)))
+            for (int i = 0; i < values.Count; i++)
+                if (OfReading(row, property, i + 1, values[i]) is { } putReading) yield return putReading;
+    }
+
+    private IEnumerable<BenchChange> OfNames(CouponRow row)
+    {
+        if (row.Source is { } source && !before.Sources.ContainsKey(source))
+            yield return new BenchChange.PutSource(before.Sources[source] = new(source, NextLabel()));
+        if (row.Grade is { } grade && before.Grades.Add(grade)) yield return new BenchChange.PutGrade(new(grade));
+        if (row.Instrument is { } instrument && before.Instruments.Add(instrument)) yield return new BenchChange.PutInstrument(NewInstrument(instrument, row));
+        Heat there = before.Heats.GetValueOrDefault(row.Heat) ?? new(row.Heat, null, null, null);
+        Heat heat = there with
+        {
+            Source = Fill(row, "source", there.Source, row.Source), Grade = Fill(row, "grade", there.Grade, row.Grade), Route = Fill(row, "route", there.Route, row.Route),
+        };
+        if (before.Heats.TryGetValue(row.Heat, out Heat? known) && known == heat) yield break;
+        before.Heats[heat.Name] = heat;
+        yield return new BenchChange.PutHeat(heat);
+    }
+
+    private BenchChange.PutTreatment? OfTreatment(CouponRow row, string name)
+    {
+        Treatment there = before.Treatments.GetValueOrDefault(name) ?? new(name, []);
+        string? family = Fill(row, "temper family", there.TemperFamily, row.TemperFamily);
+        Treatment treatment = there.TemperFamily == family ? there : there with { StatedTemperFamily = family };
+        if (before.Treatments.TryGetValue(name, out Treatment? known) && ReferenceEquals(known, treatment)) return null;
+        before.Treatments[name] = treatment;
+        return new(treatment);
+    }
+
+    private BenchChange.PutCoupon? OfCoupon(CouponRow row, string? treatment)
+    {
+        CouponKey key = new(row.Heat, row.Coupon);
+        if (!before.Coupons.TryGetValue(key, out Coupon? there))
+            return new(new(row.Heat, row.Coupon, row.Orientation, row.Geometry, treatment, row.Load, row.Order, row.Code));
+        Coupon coupon = there with
+        {
+            Orientation = Fill(row, "orientation", there.Orientation, row.Orientation), Geometry = Fill(row, "geometry", there.Geometry, row.Geometry),
+            Treatment = Fill(row, "treatment", there.Treatment, treatment), Load = Fill(row, "load", there.Load, row.Load), Code = Fill(row, "code", there.Code, row.Code),
+            Order = Fill(row, "order", there.Order?.ToString(CultureInfo.InvariantCulture), row.Order?.ToString(CultureInfo.InvariantCulture)) is { } order ? int.Parse(order, CultureInfo.InvariantCulture) : null,
+        };
+        return coupon == there ? null : new(coupon);
+    }
+
+    private BenchChange.PutReading? OfReading(CouponRow row, string property, int number, CensoredValue value)
+    {
+        bool hardness = property == PropertyTable.Hardness.Name;
+        bool alone = row.Readings.Count == 0;
+        Reading reading = new(
+            new(row.Heat, row.Coupon), property, number, value, hardness && !alone ? null : row.Instrument, hardness || row.Hardness.Count == 0 ? row.Session : null,
+            hardness && !alone ? null : row.TestTemperatureK, null, row.Date, hardness && !alone ? CouponState.Valid : row.State, hardness && !alone ? null : row.Cause);
+        if (!before.Readings.TryGetValue((reading.Coupon, property, number), out Reading? there)) return new(reading);
+        if (there.Typed == value && there.State == reading.State) return null;
+        _conflicts.Add(new(file, null, RowOf(row), property, $"{value}{(reading.State == CouponState.Valid ? "" : $", {reading.State}")} for coupon {reading.Coupon}", $"{there.Typed}, as on the bench; or a reason for correcting it"));
+        return new(reading with { Instrument = reading.Instrument ?? there.Instrument, Session = reading.Session ?? there.Session, TestTemperatureK = reading.TestTemperatureK ?? there.TestTemperatureK, ReadOn = reading.ReadOn ?? there.ReadOn });
+    }
+
+    // What is empty on one side is taken from the other; where both speak and differ, the file's word is a correction.
+    private string? Fill(CouponRow row, string what, string? there, string? now)
+    {
+        if (there is null || now is null || there == now) return there ?? now;
+        if (what == "treatment" && before.Treatments.TryGetValue(there, out Treatment? known) && known.SetValues == now) return there;
+        _conflicts.Add(new(file, null, RowOf(row), what, $"{now} for {row.Heat}/{row.Coupon}", $"{there}, as on the bench; or a reason for correcting it"));
+        return now;
+    }
+
+    private static Instrument NewInstrument(string name, CouponRow row)
+    {
+        (string property, IReadOnlyList<CensoredValue> values) = row.Readings.FirstOrDefault() is { Key: not null } first ? (first.Key, first.Value) : (PropertyTable.Hardness.Name, row.Hardness);
+        string unit = values.Count > 0 ? values[0].Unit : PropertyTable.Find(property)?.StoredUnit.Name ?? "";
+        string kind = property switch { "hardness" => "hardness tester", "impact energy" => "pendulum", _ => "instrument" };
+        return new(name, kind, property, unit);
+    }
+
+    // Source A to Z, then Source 27 and on; a letter that stands for a source already is passed over.
+    private string NextLabel()
+    {
+        HashSet<string> used = [.. before.Sources.Values.Select(s => s.PublicLabel)];
+        return Enumerable.Range(0, int.MaxValue).Select(i => i < 26 ? $"Source {(char)('A' + i)}" : string.Create(CultureInfo.InvariantCulture, $"Source {i + 1}")).First(l => !used.Contains(l));
+    }
+
+    private static int? RowOf(CouponRow row) =>
+        row.Origin is { } origin && origin.LastIndexOf("row ", StringComparison.Ordinal) is var at and >= 0 && int.TryParse(origin.AsSpan(at + 4), NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : null;
+}

@@ -1,0 +1,151 @@
+using System.Text;
+using Meltwise.Casework.Intake;
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+using Meltwise.Storage.Tests.Engines;
+using Xunit;
+
+namespace Meltwise.Storage.Tests.Intake;
+
+/// <summary>A previewed file onto a real bench.</summary>
+public sealed class IntakeRunTests : IDisposable
+{
+    private const string Heading = "heat,coupon,source,grade,orientation,geometry,treatment,temper family,load,session,instrument,date,state,cause,test temperature [°C],hardness [HRC],impact energy [J]\n";
+    private const string Rows =
+        "K17,1,Nord,AISI M4,L,unnotched 7×10×55,T1,low,L1,S1,P1,2026-03-31,,,23,61.0;61.2,41.20\n"
+        + "K17,2,Nord,AISI M4,L,unnotched 7×10×55,T1,low,L1,S1,P1,2026-03-31,not broken,,23,61.1,>50\n"
+        + "M03,1,Sued,AISI M4,L,unnotched 7×10×55,T1,low,L1,S1,P1,2026-03-31,excluded,grinding burn,23,60.4,30.1\n"
+        + "M03,2,Sued,AISI M4,L,unnotched 7×10×55,T1,low,L1,,,,not done,,,,\n";
+
+    private readonly BenchFolder _folder = new();
+    private readonly Bench _bench;
+
+    public IntakeRunTests() => _bench = BenchFile.Create(_folder.File("own.meltwise"), isDemonstration: false);
+
+    public void Dispose()
+    {
+        _bench.Dispose();
+        _folder.Dispose();
+    }
+
+    private static IntakePreview Read(string text, string name = "coupons.csv") => IntakePreview.OfContent(name, Encoding.UTF8.GetBytes(text));
+
+    private IntakeOutcome Store(string text, IntakeChoice? choice = null) => IntakeRun.Store(_bench, Read(text), "A. Tester", choice);
+
+    [Fact]
+    public void A_clean_file_is_stored_with_heats_sources_treatments_and_digits()
+    {
+        IntakeOutcome outcome = Store(Heading + Rows);
+        Assert.True(outcome.Stored, outcome.Message);
+        Assert.Equal((4, 0), (outcome.CouponRows, outcome.RowsLeftOut));
+        Assert.Equal(["Source A", "Source B"], _bench.Sources().Select(s => s.PublicLabel));
+        Assert.Equal(("T1", "low"), (_bench.Treatments()[0].Name, _bench.Treatments()[0].TemperFamily));
+        Assert.Equal("pendulum", _bench.Instruments()[0].Kind);
+        Assert.Equal(["61.0", "61.2", "41.20"], _bench.Readings(new("K17", "1")).Select(r => r.Typed.Text));
+        Assert.True(_bench.Check().IsSound);
+    }
+
+    [Fact]
+    public void The_bench_exports_what_it_took_in()
+    {
+        Store(Heading + Rows);
+        using StringWriter export = new();
+        CouponTableText.Write(_bench.CouponTable(new()), export);
+        IntakePreview again = Read(export.ToString());
+        Assert.True(again.IsClean, string.Join("\n", again.Faults));
+        IReadOnlyList<CouponRow> before = Read(Heading + Rows).Coupons;
+        Assert.Equal(before.Select(Keys), again.Coupons.Select(Keys));
+        Assert.Equal(before.SelectMany(r => r.Hardness.Concat(r.Readings.Values.SelectMany(v => v))), again.Coupons.SelectMany(r => r.Hardness.Concat(r.Readings.Values.SelectMany(v => v))));
+        IntakeOutcome outcome = IntakeRun.Store(_bench, again, "A. Tester");
+        Assert.Equal(0, outcome.Changes);
+
+        static object Keys(CouponRow r) => (r.Heat, r.Coupon, r.Source, r.Grade, r.Orientation, r.Geometry, r.Treatment, (r.TemperFamily, r.Load, r.State, r.Cause, r.TestTemperatureK, r.Instrument));
+    }
+
+    [Fact]
+    public void The_same_file_again_adds_nothing_and_says_so()
+    {
+        Store(Heading + Rows);
+        int entries = _bench.Check().Entries;
+        IntakeOutcome again = Store(Heading + Rows);
+        Assert.True(again.AlreadyStored);
+        Assert.Equal(entries, _bench.Check().Entries);
+    }
+
+    [Fact]
+    public void A_longer_version_of_the_file_adds_only_what_is_new()
+    {
+        Store(Heading + Rows);
+        IntakeOutcome outcome = Store(Heading + Rows + "M03,3,Sued,AISI M4,L,unnotched 7×10×55,T1,low,L1,S1,P1,,,,23,60.2,31.0\n");
+        Assert.True(outcome.Stored);
+        Assert.Equal(3, outcome.Changes);
+        Assert.Equal(5, _bench.Coupons().Count);
+    }
+
+    [Fact]
+    public void A_file_with_faults_stores_nothing_unless_the_good_rows_are_chosen()
+    {
+        string text = Heading + Rows + "M03,3,Sued,AISI M4,L,,T1,low,L1,S1,P1,,,,23,60.2,-31.0\n";
+        IntakeOutcome refused = Store(text);
+        Assert.False(refused.Stored);
+        Assert.Single(refused.Faults);
+        Assert.Empty(_bench.Coupons());
+        IntakeOutcome kept = Store(text, new(KeepGoodRows: true));
+        Assert.Equal((true, 4, 1), (kept.Stored, kept.CouponRows, kept.RowsLeftOut));
+        // The rest can be mended and read again; what is there is not doubled.
+        IntakeOutcome mended = Store(text.Replace("-31.0", "31.0", StringComparison.Ordinal));
+        Assert.Equal((true, 3), (mended.Stored, mended.Changes));
+    }
+
+    [Fact]
+    public void A_row_that_contradicts_the_bench_is_a_fault_until_a_reason_is_given()
+    {
+        Store(Heading + Rows);
+        string changed = (Heading + Rows).Replace("41.20", "42.1", StringComparison.Ordinal);
+        IntakeFault fault = Assert.Single(IntakeRun.Against(_bench, Read(changed)).Conflicts);
+        Assert.Equal((2, "impact energy"), (fault.Row, fault.Column));
+        Assert.Contains("42.1 J", fault.Found, StringComparison.Ordinal);
+        Assert.Contains("41.20 J", fault.Expected, StringComparison.Ordinal);
+        Assert.False(Store(changed).Stored);
+        Assert.Equal("41.20", _bench.Readings(new("K17", "1"))[^1].Typed.Text);
+        Assert.True(Store(changed, new(Why: "sheet was copied wrongly")).Stored);
+        TrailEntry entry = _bench.Trail("reading", "K17/1/impact energy/1")[0];
+        Assert.Equal("sheet was copied wrongly", entry.Why);
+        Assert.Contains("41.20", entry.Was!, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_heat_of_another_source_than_the_bench_knows_is_a_fault()
+    {
+        Store(Heading + Rows);
+        IntakeOutcome outcome = Store("heat,coupon,source,impact energy [J]\nK17,9,Sued,40\n");
+        Assert.False(outcome.Stored);
+        Assert.Contains(outcome.Faults, f => f.Column == "source" && f.Expected.Contains("Nord", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Chemistry_is_stored_once_and_makes_its_heat()
+    {
+        const string text = "heat,element,value,unit,method\nK17,C,1.42,wt%,combustion\nK17,O,<5,ppm,\n";
+        Assert.True(Store(text).Stored);
+        Assert.True(Store(text).AlreadyStored);
+        Assert.Equal(2, _bench.Chemistry("K17").Count);
+        Assert.False(Store(text.Replace("1.42", "1.45", StringComparison.Ordinal)).Stored);
+    }
+
+    [Fact]
+    public void A_suspected_slip_of_unit_stops_the_intake_until_confirmed()
+    {
+        StringBuilder history = new("heat,coupon,hardness [HRC],impact energy [J]\n");
+        for (int heat = 0; heat < 10; heat++)
+            for (int i = 0; i < 4; i++) history.Append(System.Globalization.CultureInfo.InvariantCulture, $"H{heat},{i},{60 + (0.2 * heat):0.0},{40 - heat + i:0.0}\n");
+        Store(history.ToString());
+        const string slipped = "heat,coupon,hardness [HRC],impact energy [ft·lbf]\nN1,1,61.0,36\nN1,2,61.0,38\nN1,3,61.0,37\n";
+        IntakeOutcome outcome = Store(slipped);
+        Assert.False(outcome.Stored);
+        Assert.Contains("as 37 J it would fit", outcome.Message, StringComparison.Ordinal);
+        Assert.Empty(_bench.Coupons("N1"));
+        Assert.Single(IntakeRun.Against(_bench, Read(slipped)).Suspicions);
+        Assert.True(Store(slipped, new(AcceptSuspicions: true)).Stored);
+    }
+}
