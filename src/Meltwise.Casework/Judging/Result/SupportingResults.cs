@@ -51,7 +51,9 @@ public sealed record Lot
 /// <param name="Load">Furnace load.</param>
 /// <param name="Order">Order of testing.</param>
 /// <param name="Bound"><c>above</c> or <c>below</c> for a bound; null for a value.</param>
-public sealed record CouponPoint(string Coupon, string Heat, double Value, double? Hardness, string? Load, int? Order, string? Bound);
+/// <param name="ChangeWithoutIt">Change of the comparison (ln(C/R), or the difference on a linear scale) without this coupon; null when that cannot be computed.</param>
+/// <param name="Code">Blind code.</param>
+public sealed record CouponPoint(string Coupon, string Heat, double Value, double? Hardness, string? Load, int? Order, string? Bound, double? ChangeWithoutIt, string? Code);
 
 /// <summary>The law SD = s₀·mean^k.</summary>
 public sealed record ScatterLaw

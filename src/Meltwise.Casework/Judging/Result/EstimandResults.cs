@@ -21,6 +21,37 @@ public sealed record DifferenceInterval(double Estimate, double Lower, double Up
 /// <summary>What every estimand has. A refused one has only <see cref="Refused"/> and what is missing.</summary>
 public abstract record EstimandResult
 {
+    /// <summary>Nothing filled in.</summary>
+    protected EstimandResult() { }
+
+    /// <summary>The numbers of a judged contrast.</summary>
+    private protected EstimandResult(JudgedContrast judged)
+    {
+        (double lower, double upper) = judged.Wide;
+        (double narrowLower, double narrowUpper) = judged.Narrow;
+        double level = 1 - judged.Rule.Alpha, narrow = 1 - 2 * judged.Rule.Alpha, estimate = judged.Estimate.Estimate;
+        if (judged.Rule.IsLog)
+        {
+            LogRatio = estimate;
+            Ratio = new(Math.Exp(estimate), Math.Exp(lower), Math.Exp(upper), level);
+            RatioForMargin = new(Math.Exp(estimate), Math.Exp(narrowLower), Math.Exp(narrowUpper), narrow);
+        }
+        else
+        {
+            Difference = new(estimate, lower, upper, level, judged.Rule.Unit, judged.Estimate.DegreesOfFreedom);
+            DifferenceForMargin = new(estimate, narrowLower, narrowUpper, narrow, judged.Rule.Unit);
+        }
+        StandardError = judged.Estimate.StandardError;
+        DegreesOfFreedom = judged.Estimate.DegreesOfFreedom;
+        PDifference = judged.PDifference;
+        PEquivalence = judged.PEquivalence;
+        Outcome = judged.Outcome;
+        Answer = judged.Answer;
+        MarginContrasts = judged.MarginContrasts;
+        VarianceParts = judged.Parts.ToDictionary(p => p.Name, p => p.Variance);
+        PartDegreesOfFreedom = judged.Parts.Where(p => double.IsFinite(p.DegreesOfFreedom)).ToDictionary(p => p.Name, p => p.DegreesOfFreedom);
+    }
+
     /// <summary>Why it is refused; null when it is not.</summary>
     public Reason? Refused { get; init; }
 
@@ -89,6 +120,11 @@ public sealed record MarginContrast(double Estimate, double StandardError, doubl
 /// <summary>Question A: these lots, as tested.</summary>
 public sealed record AsTested : EstimandResult
 {
+    /// <summary>Nothing filled in.</summary>
+    public AsTested() { }
+
+    internal AsTested(JudgedContrast judged) : base(judged) { }
+
     /// <summary>Weight of every furnace load; <c>-</c> where loads are not recorded.</summary>
     public IReadOnlyDictionary<string, double>? LoadWeights { get; init; }
 
@@ -118,6 +154,11 @@ public sealed record LowestCoupon(string Lot, double Value, double Chance);
 /// <summary>Question B: what remains at equal hardness.</summary>
 public sealed record EqualHardness : EstimandResult
 {
+    /// <summary>Nothing filled in.</summary>
+    public EqualHardness() { }
+
+    internal EqualHardness(JudgedContrast judged) : base(judged) { }
+
     /// <summary>Heats of the history in the trend.</summary>
     public int? Heats { get; init; }
 
@@ -206,6 +247,11 @@ public sealed record TreatmentSlope(double Estimate, double StandardError, int H
 /// <summary>Question C: the two sources in general.</summary>
 public sealed record SourcesInGeneral : EstimandResult
 {
+    /// <summary>Nothing filled in.</summary>
+    public SourcesInGeneral() { }
+
+    internal SourcesInGeneral(JudgedContrast judged) : base(judged) { }
+
     /// <summary><c>equal-hardness</c> or <c>as-tested</c>.</summary>
     public string? Basis { get; init; }
 

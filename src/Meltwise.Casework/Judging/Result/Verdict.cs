@@ -86,7 +86,10 @@ public sealed record Finding
     /// <summary>A first line that must stand before everything when the rule was not kept; null when it was.</summary>
     public string? Warning { get; init; }
 
-    /// <summary>The fixed sentence of the outcome, filled in.</summary>
+    /// <summary>The fixed sentence of the outcome, filled in, and its scope; without the warning.</summary>
+    public string Sentence { get; init; } = "";
+
+    /// <summary>All of it: the warning as the first line, where there is one, then the sentence.</summary>
     public required string Text { get; init; }
 
     /// <summary>What may be claimed.</summary>

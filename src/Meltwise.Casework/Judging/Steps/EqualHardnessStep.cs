@@ -1,0 +1,210 @@
+using Meltwise.Domain;
+using Meltwise.Statistics.Comparison;
+using Meltwise.Statistics.Sources;
+using Meltwise.Statistics.Trend;
+
+namespace Meltwise.Casework.Judging;
+
+/// <summary>Step 4: what remains at equal hardness, by the trend of the bench.</summary>
+internal sealed class EqualHardnessStep
+{
+    private const double LargestReach = 0.5, LowestReliability = 0.5;
+    private const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat";
+
+    private readonly LotData _lots;
+    private readonly AsTestedStep _asTested;
+    private readonly IReadOnlyList<TrendHeat> _heats;
+    private readonly int _sources;
+    private readonly double _hardnessVariance, _hardnessDf;
+    private readonly double _candidateHrc, _referenceHrc;
+
+    public EqualHardnessStep(LotData lots, AsTestedStep asTested, HistoryMatch? history)
+    {
+        (_lots, _asTested, _heats) = (lots, asTested, []);
+        if (lots.Rule.Property.Name == PropertyTable.Hardness.Name)
+            Refusal = Refuse(Reason.NoHardness, "The property compared is hardness itself.");
+        else if (lots.Coupons.Any(c => LotReader.HasOtherScale(c.Row)) || history?.HasOtherHardnessScales == true)
+            Refusal = Refuse(Reason.MixedHardnessScales, "Hardness was read on another scale than HRC. Read HRC directly; converted values are not pooled with it.");
+        else if (!HardnessCoversTheContrast())
+            Refusal = Refuse(Reason.NoHardness, "Hardness of the coupons of both lots is missing. Read it, in the loads that are compared.");
+        else if (history is null || history.Coupons.All(c => double.IsNaN(c.Hardness)))
+            Refusal = Refuse(Reason.NoHistory, history is null
+                ? "There is no history of this kind of coupon to take the slope from."
+                : "No coupon of the history matches the lots in kind and has a hardness.");
+        if (Refusal is not null) return;
+
+        HeatSet set = HeatSet.From(history!.Coupons.Where(c => !double.IsNaN(c.Hardness)));
+        (_heats, _sources) = (set.Heats, set.Sources);
+        (double squares, int df) = LotHardness();
+        (_hardnessVariance, _hardnessDf) = ((set.HardnessSquares + squares) / Math.Max(1, set.HardnessDf + df), set.HardnessDf + df);
+        (_candidateHrc, _referenceHrc) = (MeanHardness(true), MeanHardness(false));
+        Trend = Fit(_sources, lots.Rule.SessionSd);
+        Ladder = TreatmentLadder.Fit(_heats);
+        Refusal = CheckTrend();
+        Slope = Refusal is null ? Chosen() : null;
+    }
+
+    /// <summary>Why the estimand is refused, with what is known; null when it stands.</summary>
+    public EqualHardness? Refusal { get; private set; }
+
+    public HeatTrend? Trend { get; }
+
+    public TreatmentLadder? Ladder { get; }
+
+    /// <summary>The slope that is used; null when refused.</summary>
+    public SlopeOnHardness? Slope { get; }
+
+    public double HardnessVariance => _hardnessVariance;
+
+    /// <summary>Candidate less reference, HRC, weighted as the comparison is.</summary>
+    public double HardnessDifference { get; private set; }
+
+    /// <summary>Σ w²/n of the coupons whose hardness enters.</summary>
+    private double _hardnessUnit;
+
+    /// <summary>Variance parts other than the slope's.</summary>
+    public IReadOnlyList<VariancePart> PartsBesideSlope(double slope, IReadOnlyList<VariancePart> lotParts)
+    {
+        List<VariancePart> parts = [.. lotParts, new("hardness", slope * slope * _hardnessVariance * _hardnessUnit, _hardnessDf)];
+        double session = _lots.Rule.SessionSd;
+        if (_lots.Rule.Rule.SeparateSessions && session > 0) parts.Add(new("session", 2 * slope * slope * session * session, double.PositiveInfinity));
+        return parts;
+    }
+
+    /// <summary>θ − b·ΔH with its parts.</summary>
+    public JudgedContrast Judge(ResolvedRule rule, SlopeOnHardness slope, IReadOnlyList<VariancePart> lotParts, double difference)
+    {
+        List<VariancePart> parts = [.. PartsBesideSlope(slope.Slope, lotParts)];
+        parts.Insert(lotParts.Count, new("slope", HardnessDifference * HardnessDifference * slope.StandardError * slope.StandardError, slope.DegreesOfFreedom));
+        return JudgedContrast.From(difference - slope.Slope * HardnessDifference, parts, rule);
+    }
+
+    /// <summary>The trend under another choice of sources or session error; null when it cannot be fitted.</summary>
+    public HeatTrend? Fit(int sources, double sessionSd) => HeatTrend.Fit(_heats, sources, new(_hardnessVariance, _hardnessDf, sessionSd));
+
+    public int Sources => _sources;
+
+    public EqualHardness Result(JudgedContrast judged, ResolvedRule rule)
+    {
+        HeatTrend trend = Trend!;
+        SlopeOnHardness slope = Slope!.Value;
+        double half = Statistics.Distributions.StudentT.Quantile(0.975, slope.DegreesOfFreedom) * slope.StandardError;
+        (double low, double high) = (slope.Slope - half, slope.Slope + half);
+        double worth = rule.IsLog ? Math.Exp(trend.Level + slope.Slope * (_referenceHrc - trend.Centre)) : 1;
+        PerHrc perHrc = new(slope.Slope * worth, low * worth, high * worth, rule.Unit, _referenceHrc);
+        double factor = rule.Hrc * Math.Abs(slope.Slope);
+        return new EqualHardness(judged)
+        {
+            Heats = trend.Heats, Sources = trend.Sources, HardnessRange = [trend.LowestHrc, trend.HighestHrc], Attenuation = trend.Attenuation,
+            SlopeUncorrected = trend.SlopeUncorrected, SlopeUncorrectedSe = trend.SlopeUncorrectedSe,
+            LogPerHrc = rule.IsLog ? new(slope.Slope, slope.StandardError, slope.DegreesOfFreedom, low, high, rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats) : null,
+            PerHrc = perHrc, PerHrcOtherUnit = InOtherUnit(perHrc, rule.Property), HeatToHeatSd = Math.Sqrt(trend.HeatVariance), ResidualSd = Math.Sqrt(trend.ResidualVariance),
+            HardnessSdWithinHeat = Math.Sqrt(_hardnessVariance), HardnessDifference = HardnessDifference, LotOffsets = new(Offset(false), Offset(true)),
+            MarginAsRatio = rule.Kind == MarginKind.Hardness && rule.IsLog ? new(Math.Exp(factor), Math.Exp(-rule.Hrc * high), Math.Exp(-rule.Hrc * low), 0.95) : null,
+            Trend = new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
+            BetweenTreatments = Ladder is { } l ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), rule.Rule.LadderSlope) : null, Notes = Notes(trend, rule),
+        };
+    }
+
+    private LotOffset Offset(bool candidate)
+    {
+        HeatTrend trend = Trend!;
+        double[] z = _lots.Of(_lots.Z, candidate);
+        double mean = z.Average(), hrc = candidate ? _candidateHrc : _referenceHrc;
+        double variance = z.Length > 1 ? z.Sum(v => (v - mean) * (v - mean)) / (z.Length - 1) : trend.ResidualVariance;
+        double se = Math.Sqrt(trend.PredictionVariance(variance, z.Length, hrc, _hardnessVariance));
+        double half = Statistics.Distributions.StudentT.Quantile(0.975, trend.DegreesOfFreedom) * se;
+        return new(mean - trend.At(hrc), se, [-half, half]);
+    }
+
+    private static PerHrc? InOtherUnit(PerHrc worth, Property property)
+    {
+        if (property.Units.FirstOrDefault(u => u.Name != worth.Unit) is not { } other || property.FindUnit(worth.Unit) is null) return null;
+        double Convert(double value) => property.Convert(value, worth.Unit, other.Name);
+        return new(Convert(worth.Estimate), Convert(worth.Lower), Convert(worth.Upper), other.Name, worth.AtHrc);
+    }
+
+    private EqualHardness? CheckTrend()
+    {
+        if (_heats.Count - 2 < HeatTrend.FewestDf)
+            return Refuse(Reason.TooFewHeats, $"The trend needs at least {HeatTrend.FewestDf + 2} heats of this kind with hardness; the history has {_heats.Count}.") with { Heats = _heats.Count, Needed = HeatTrend.FewestDf + 2 };
+        if (Trend is not { } trend) return Refuse(Reason.HardnessSpreadTooSmall, "The heats of the history all have one hardness.") with { Heats = _heats.Count };
+        EqualHardness known = new() { Heats = trend.Heats, Sources = trend.Sources, HardnessRange = [trend.LowestHrc, trend.HighestHrc], Attenuation = trend.Attenuation };
+        if (!(trend.Attenuation >= LowestReliability))
+            return known with
+            {
+                Refused = Reason.HardnessSpreadTooSmall,
+                Missing = $"The heats of the history differ in hardness hardly more than its error (reliability {Figures.Fixed(trend.Attenuation, 2)}, at least {Figures.Fixed(LowestReliability, 1)} is needed). Test heats over a wider range, or read more indents.",
+            };
+        double outside = Math.Max(Outside(_candidateHrc, trend), Outside(_referenceHrc, trend));
+        if (outside > LargestReach)
+            return known with
+            {
+                Refused = Reason.OutsideTheTrend, OutsideBy = outside,
+                Missing = $"A lot lies {Figures.Fixed(outside, 1)} HRC outside the heats of the history ({Figures.Fixed(trend.LowestHrc, 1)} to {Figures.Fixed(trend.HighestHrc, 1)} HRC). Temper it into that range, or test heats that reach it.",
+            };
+        return _lots.Rule.Rule.LadderSlope && Ladder is not { IsLadder: true }
+            ? known with { Refused = Reason.TooFewHeats, Missing = "The rule names the slope of a temper ladder, which takes 3 levels over at least 2 HRC in at least 3 heats; the history has no such ladder." }
+            : null;
+    }
+
+    private static double Outside(double hrc, HeatTrend trend) => Math.Max(trend.LowestHrc - hrc, hrc - trend.HighestHrc);
+
+    private SlopeOnHardness Chosen() => _lots.Rule.Rule.LadderSlope && Ladder is { } ladder
+        ? new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom)
+        : new(Trend!.Slope, Trend.SlopeSe, Trend.DegreesOfFreedom);
+
+    /// <summary>ΔH by the weights of the comparison, over the coupons that hardness was read on; false when a cell has none.</summary>
+    private bool HardnessCoversTheContrast()
+    {
+        LotContrast contrast = _asTested.Contrast;
+        Dictionary<(bool, int), (double Weight, double Sum, int Count)> cells = [];
+        for (int i = 0; i < _lots.Coupons.Count; i++)
+        {
+            if (contrast.Coefficients[i] == 0) continue;
+            (bool, int) cell = (_lots.Candidate[i], _lots.SeveralHeats ? _lots.Heat[i] : _lots.Load[i]);
+            (double weight, double sum, int count) = cells.GetValueOrDefault(cell);
+            bool read = !double.IsNaN(_lots.Hardness[i]);
+            cells[cell] = (weight + contrast.Coefficients[i], sum + (read ? _lots.Hardness[i] : 0), count + (read ? 1 : 0));
+        }
+        if (cells.Values.Any(c => c.Count == 0)) return false;
+        HardnessDifference = cells.Values.Sum(c => c.Weight * c.Sum / c.Count);
+        _hardnessUnit = cells.Values.Sum(c => c.Weight * c.Weight / c.Count);
+        return true;
+    }
+
+    private double MeanHardness(bool candidate) => _lots.Of(_lots.Hardness, candidate).Where(h => !double.IsNaN(h)).Average();
+
+    private (double Squares, int Df) LotHardness()
+    {
+        double squares = 0;
+        int df = 0;
+        for (int h = 0; h < _lots.Heats.Count; h++)
+        {
+            double[] read = [.. _lots.Hardness.Where((v, i) => _lots.Heat[i] == h && !double.IsNaN(v))];
+            if (read.Length == 0) continue;
+            double mean = read.Average();
+            squares += read.Sum(v => (v - mean) * (v - mean));
+            df += read.Length - 1;
+        }
+        return (squares, df);
+    }
+
+    private List<string> Notes(HeatTrend trend, ResolvedRule rule)
+    {
+        List<string> notes =
+        [
+            $"Slope {(rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats)}, from {trend.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).",
+            "If the source causes the hardness difference, the comparison at equal hardness takes away part of the difference between the sources: read it beside the ratio as tested.",
+        ];
+        if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
+        if (rule.Rule.SessionSdHrc is null) notes.Add("The between-session standard deviation of hardness is not known and was taken as 0.");
+        if (Math.Abs(HardnessDifference) > 1) notes.Add($"The lots differ by {Figures.Fixed(Math.Abs(HardnessDifference), 1)} HRC: above 1 HRC the adjustment leans heavily on the trend.");
+        if (trend.CurvatureT is { } t && Math.Abs(t) > 3) notes.Add($"The trend is curved (quadratic term, t = {Figures.Fixed(t, 1)}): a straight line may mislead away from its middle.");
+        if (Ladder is { } ladder)
+            notes.Add($"Slope between treatments of {ladder.Heats} heats {Figures.Fixed(ladder.Slope, 3)} per HRC; equal to the slope between heats: p = {Figures.Probability(ladder.PEqual(trend))}. The slope {(rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats)} was used.");
+        return notes;
+    }
+
+    private static EqualHardness Refuse(Reason reason, string missing) => new() { Refused = reason, Missing = missing };
+}

@@ -1,0 +1,84 @@
+using Meltwise.Domain;
+using Meltwise.Statistics.Comparison;
+
+namespace Meltwise.Casework.Judging;
+
+/// <summary>A contrast held against the margin: both intervals, both p values, outcome and answer.</summary>
+internal sealed record JudgedContrast(
+    ResolvedRule Rule, ContrastEstimate Estimate, IReadOnlyList<VariancePart> Parts, (double Lower, double Upper) Wide, (double Lower, double Upper) Narrow,
+    double PDifference, double PEquivalence, Outcome Outcome, Answer Answer, MarginContrasts? MarginContrasts = null)
+{
+    /// <summary>Against limits that are plain numbers on the scale of the estimate.</summary>
+    public static JudgedContrast Against((double Low, double High) limits, ContrastEstimate estimate, IReadOnlyList<VariancePart> parts, ResolvedRule rule)
+    {
+        (double Lower, double Upper) wide = estimate.Interval(1 - rule.Alpha), narrow = estimate.Interval(1 - 2 * rule.Alpha);
+        Outcome outcome = DecisionTable.Decide(wide, narrow, limits, rule.HigherIsBetter);
+        Answer answer = DecisionTable.AnswerTo(rule.Rule.Question, outcome, wide, narrow, limits, rule.HigherIsBetter);
+        return new(rule, estimate, parts, wide, narrow, estimate.PDifference, estimate.PEquivalence(limits.Low, limits.High), outcome, answer);
+    }
+
+    /// <summary>From independent parts, against the limits of the rule.</summary>
+    public static JudgedContrast From(double estimate, IReadOnlyList<VariancePart> parts, ResolvedRule rule) =>
+        Against(rule.Limits, ContrastEstimate.FromParts(estimate, parts), parts, rule);
+
+    /// <summary>Against a margin in hardness m = c|b|, whose slope b is itself estimated: θ + m and m − θ are tested each with its own variance.</summary>
+    /// <param name="direct">The contrast without any slope in it.</param>
+    /// <param name="hardness">How many times |b| is added to it: 0 as tested, the hardness difference at equal hardness.</param>
+    /// <param name="rest">Variance parts other than the slope's.</param>
+    /// <param name="slope">The slope, below 0.</param>
+    public JudgedContrast AgainstHardness(double direct, double hardness, IReadOnlyList<VariancePart> rest, Statistics.Sources.SlopeOnHardness slope)
+    {
+        double b = -slope.Slope, c = Rule.Hrc;
+        ContrastEstimate Distance(double psi, double times) =>
+            ContrastEstimate.FromParts(psi, [.. rest, new("slope", times * times * slope.StandardError * slope.StandardError, slope.DegreesOfFreedom)]);
+        ContrastEstimate lower = Distance(direct + hardness * b + c * b, hardness + c), upper = Distance(c * b - direct - hardness * b, c - hardness);
+        double pLower = lower.PNotAbove(0), pUpper = upper.PNotAbove(0), p = Math.Max(pLower, pUpper), half = Rule.Alpha / 2;
+        bool excludes = PDifference < Rule.Alpha, within = p < Rule.Alpha, above = pUpper > 1 - half, below = pLower > 1 - half;
+        Outcome outcome = DecisionTable.Decide(within, excludes, above, below, Rule.HigherIsBetter);
+        (bool notBelow, bool notAbove) = (pLower < Rule.Alpha, pUpper < Rule.Alpha);
+        bool higher = Rule.HigherIsBetter ?? true;
+        Answer answer = Rule.Rule.Question switch
+        {
+            Question.NotWorse => higher ? DecisionTable.YesNo(notBelow, below) : DecisionTable.YesNo(notAbove, above),
+            Question.Better => DecisionTable.YesNo(outcome == Outcome.Better, higher ? pUpper < half : pLower < half),
+            Question.Difference => DecisionTable.YesNo(excludes, outcome == Outcome.Equivalent),
+            _ => DecisionTable.YesNo(within, above || below),
+        };
+        return this with
+        {
+            PEquivalence = p, Outcome = outcome, Answer = answer,
+            MarginContrasts = new(new(lower.Estimate, lower.StandardError, lower.DegreesOfFreedom), new(upper.Estimate, upper.StandardError, upper.DegreesOfFreedom)),
+        };
+    }
+}
+
+/// <summary>The decision table: agreement by the narrow interval, difference by the wide one. Inequalities are strict; touching a limit is no claim.</summary>
+internal static class DecisionTable
+{
+    public static Outcome Decide((double Lower, double Upper) wide, (double Lower, double Upper) narrow, (double Low, double High) limits, bool? higherIsBetter) =>
+        Decide(narrow.Lower > limits.Low && narrow.Upper < limits.High, wide.Lower > 0 || wide.Upper < 0, wide.Lower > limits.High, wide.Upper < limits.Low, higherIsBetter);
+
+    public static Outcome Decide(bool within, bool excludes, bool above, bool below, bool? higherIsBetter)
+    {
+        if (within) return excludes ? Outcome.EquivalentDetectable : Outcome.Equivalent;
+        if (above) return higherIsBetter switch { null => Outcome.Higher, true => Outcome.Better, false => Outcome.Worse };
+        if (below) return higherIsBetter switch { null => Outcome.Lower, true => Outcome.Worse, false => Outcome.Better };
+        return excludes ? Outcome.DifferentOpen : Outcome.Inconclusive;
+    }
+
+    public static Answer AnswerTo(
+        Question question, Outcome outcome, (double Lower, double Upper) wide, (double Lower, double Upper) narrow, (double Low, double High) limits, bool? higherIsBetter)
+    {
+        if (higherIsBetter == false)
+            (wide, narrow, limits) = ((-wide.Upper, -wide.Lower), (-narrow.Upper, -narrow.Lower), (-limits.High, -limits.Low));
+        return question switch
+        {
+            Question.NotWorse => YesNo(narrow.Lower > limits.Low, wide.Upper < limits.Low),
+            Question.Better => YesNo(outcome == Outcome.Better, wide.Upper < limits.High),
+            Question.Difference => YesNo(wide.Lower > 0 || wide.Upper < 0, outcome == Outcome.Equivalent),
+            _ => YesNo(outcome is Outcome.Equivalent or Outcome.EquivalentDetectable, outcome is Outcome.Better or Outcome.Worse or Outcome.Higher or Outcome.Lower),
+        };
+    }
+
+    public static Answer YesNo(bool yes, bool no) => yes ? Answer.Yes : no ? Answer.No : Answer.Open;
+}

@@ -1,0 +1,162 @@
+using Meltwise.Statistics.Distributions;
+
+namespace Meltwise.Statistics.Trend;
+
+/// <summary>Coupons of one heat and one treatment.</summary>
+/// <param name="Count">Coupons with the property.</param>
+/// <param name="Mean">Mean of z.</param>
+/// <param name="SquaresWithin">Σ(z − mean)².</param>
+/// <param name="MeanHardness">Mean coupon hardness, HRC.</param>
+public readonly record struct TrendGroup(int Count, double Mean, double SquaresWithin, double MeanHardness);
+
+/// <summary>A heat of the history.</summary>
+/// <param name="Source">Its source, 0 to count − 1.</param>
+/// <param name="MeanHardness">Mean of its coupon hardness, HRC.</param>
+/// <param name="HardnessCount">Coupons that hardness was read on.</param>
+/// <param name="Groups">Its coupons by treatment; one group as a rule.</param>
+public sealed record TrendHeat(int Source, double MeanHardness, int HardnessCount, IReadOnlyList<TrendGroup> Groups)
+{
+    /// <summary>Coupons with the property.</summary>
+    public int Count { get; } = Groups.Sum(g => g.Count);
+
+    /// <summary>Mean of z over its coupons.</summary>
+    public double Mean { get; } = Groups.Sum(g => g.Count * g.Mean) / Groups.Sum(g => g.Count);
+}
+
+/// <summary>What is known of the error of a hardness reading.</summary>
+/// <param name="WithinHeatVariance">Pooled variance of coupon hardness within a heat, HRC².</param>
+/// <param name="DegreesOfFreedom">Its degrees of freedom.</param>
+/// <param name="SessionSd">Between-session standard deviation, HRC; 0 when unknown.</param>
+public readonly record struct HardnessError(double WithinHeatVariance, double DegreesOfFreedom, double SessionSd);
+
+/// <summary>The slope of a property against hardness between heats of a source, corrected for error in hardness.</summary>
+/// <remarks>
+/// <para><b>Model.</b> z = α_source + b·x_h + u_h + e, x_h the heat mean of coupon hardness, u ~ N(0, τ²), e ~ N(0, σ²), by restricted maximum likelihood. Where heats were tested at several treatments,
+/// the deviation of a treatment's hardness from the heat mean is a second covariate, so that b stays the slope between heats.</para>
+/// <para><b>Error in hardness.</b> u_h² = s_H²/n_h + u_s²; w = 1/(τ² + σ²/n_h), W = Σw in the source, S_xx = 1/SE²(b_REML); reliability λ = 1 − Σw·u²(1 − w/W)/S_xx; b = b_REML/λ;
+/// SE² = SE²(b_REML)/λ² + b²·Σw²u⁴/(λS_xx)².</para>
+/// <para><b>Limits.</b> Degrees of freedom m − S − 1 for m heats of S sources; below 6 one intercept is used, and below 6 again there is no trend. Not to be used with λ below 0.5. A straight line; see <see cref="CurvatureT"/>.</para>
+/// <para><b>Source.</b> [Fuller1987], known error variance.</para>
+/// </remarks>
+public sealed record HeatTrend
+{
+    /// <summary>Fewest degrees of freedom.</summary>
+    public const int FewestDf = 6;
+
+    /// <summary>Heats m.</summary>
+    public required int Heats { get; init; }
+
+    /// <summary>Sources with an intercept of their own S.</summary>
+    public required int Sources { get; init; }
+
+    /// <summary>m − S − 1.</summary>
+    public int DegreesOfFreedom => Heats - Sources - 1;
+
+    /// <summary>Lowest heat mean of hardness, HRC.</summary>
+    public required double LowestHrc { get; init; }
+
+    /// <summary>Highest heat mean of hardness, HRC.</summary>
+    public required double HighestHrc { get; init; }
+
+    /// <summary>b before correction.</summary>
+    public required double SlopeUncorrected { get; init; }
+
+    /// <summary>Its standard error.</summary>
+    public required double SlopeUncorrectedSe { get; init; }
+
+    /// <summary>λ.</summary>
+    public required double Attenuation { get; init; }
+
+    /// <summary>b.</summary>
+    public double Slope => SlopeUncorrected / Attenuation;
+
+    /// <summary>SE(b).</summary>
+    public required double SlopeSe { get; init; }
+
+    /// <summary>τ².</summary>
+    public required double HeatVariance { get; init; }
+
+    /// <summary>σ².</summary>
+    public required double ResidualVariance { get; init; }
+
+    /// <summary>Mean hardness of the heats, weighted by w.</summary>
+    public required double Centre { get; init; }
+
+    /// <summary>Mean of z of the heats, weighted by w.</summary>
+    public required double Level { get; init; }
+
+    /// <summary>Σw.</summary>
+    public required double Weight { get; init; }
+
+    /// <summary>t of a quadratic term in hardness, when one can be fitted.</summary>
+    public double? CurvatureT { get; init; }
+
+    /// <summary>Two-sided interval of b.</summary>
+    public (double Lower, double Upper) SlopeInterval(double level)
+    {
+        double half = StudentT.Quantile(0.5 + level / 2, DegreesOfFreedom) * SlopeSe;
+        return (Slope - half, Slope + half);
+    }
+
+    /// <summary>The trend at a hardness, analysis scale.</summary>
+    public double At(double hrc) => Level + Slope * (hrc - Centre);
+
+    /// <summary>Variance of a lot's offset from the trend as a prediction: V = s²/n + 1/Σw + (H − x̄)²SE² + b²s_H²/n + τ².</summary>
+    public double PredictionVariance(double lotVariance, int coupons, double hrc, double hardnessVariance) =>
+        lotVariance / coupons + 1 / Weight + (hrc - Centre) * (hrc - Centre) * SlopeSe * SlopeSe + Slope * Slope * hardnessVariance / coupons + HeatVariance;
+
+    /// <summary>Fits the trend, or gives null when there are too few heats or hardness does not vary.</summary>
+    /// <param name="heats">Heats of the history.</param>
+    /// <param name="sources">Number of sources; 1 leaves sources out of the trend.</param>
+    /// <param name="error">Error of hardness.</param>
+    public static HeatTrend? Fit(IReadOnlyList<TrendHeat> heats, int sources, HardnessError error)
+    {
+        if (heats.Count - sources - 1 < FewestDf) sources = 1;
+        if (heats.Count - sources - 1 < FewestDf) return null;
+        double middle = heats.Average(h => h.MeanHardness);
+        if (Model(heats, sources, middle, curved: false) is not { } model) return null;
+
+        double slope = model.Coefficient(sources), se = model.StandardError(sources), sxx = 1 / (se * se);
+        double[] w = [.. heats.Select(h => 1 / (model.HeatVariance + model.ResidualVariance / h.Count))], inSource = new double[sources];
+        int Level(TrendHeat h) => sources == 1 ? 0 : h.Source;
+        for (int i = 0; i < w.Length; i++) inSource[Level(heats[i])] += w[i];
+        double lost = 0, squared = 0, weight = 0, centre = 0, level = 0;
+        for (int i = 0; i < w.Length; i++)
+        {
+            double u2 = error.WithinHeatVariance / heats[i].HardnessCount + error.SessionSd * error.SessionSd;
+            lost += w[i] * u2 * (1 - w[i] / inSource[Level(heats[i])]);
+            squared += w[i] * w[i] * u2 * u2;
+            (weight, centre, level) = (weight + w[i], centre + w[i] * heats[i].MeanHardness, level + w[i] * heats[i].Mean);
+        }
+        double lambda = 1 - lost / sxx, corrected = slope / lambda;
+        return new()
+        {
+            Heats = heats.Count, Sources = sources, LowestHrc = heats.Min(h => h.MeanHardness), HighestHrc = heats.Max(h => h.MeanHardness),
+            SlopeUncorrected = slope, SlopeUncorrectedSe = se, Attenuation = lambda,
+            SlopeSe = Math.Sqrt(se * se / (lambda * lambda) + corrected * corrected * squared / (lambda * sxx * lambda * sxx)),
+            HeatVariance = model.HeatVariance, ResidualVariance = model.ResidualVariance, Centre = centre / weight, Level = level / weight, Weight = weight,
+            CurvatureT = Model(heats, sources, middle, curved: true) is { } bent ? bent.Coefficient(sources + 1) / bent.StandardError(sources + 1) : null,
+        };
+    }
+
+    private static RandomHeatModel? Model(IReadOnlyList<TrendHeat> heats, int sources, double middle, bool curved)
+    {
+        bool treatments = heats.Any(h => h.Groups.Count > 1 && h.Groups.Any(g => Math.Abs(g.MeanHardness - h.MeanHardness) > 1e-9));
+        int columns = sources + 1 + (curved ? 1 : 0) + (treatments ? 1 : 0);
+        List<HeatGroup> groups = [];
+        for (int i = 0; i < heats.Count; i++)
+        {
+            double x = heats[i].MeanHardness - middle;
+            foreach (TrendGroup g in heats[i].Groups)
+            {
+                double[] row = new double[columns];
+                row[sources == 1 ? 0 : heats[i].Source] = 1;
+                row[sources] = x;
+                if (curved) row[sources + 1] = x * x;
+                if (treatments) row[^1] = g.MeanHardness - heats[i].MeanHardness;
+                groups.Add(new(i, g.Count, g.Mean, g.SquaresWithin, row));
+            }
+        }
+        return RandomHeatModel.Fit(groups, heats.Count);
+    }
+}
