@@ -53,7 +53,7 @@ public sealed record Lot
 /// <param name="Bound"><c>above</c> or <c>below</c> for a bound; null for a value.</param>
 /// <param name="ChangeWithoutIt">Change of the comparison (ln(C/R), or the difference on a linear scale) without this coupon; null when that cannot be computed.</param>
 /// <param name="Code">Blind code.</param>
-public sealed record CouponPoint(string Coupon, string Heat, double Value, double? Hardness, string? Load, int? Order, string? Bound, double? ChangeWithoutIt, string? Code);
+public sealed record CouponPoint(string Coupon, string Heat, double Value, double? Hardness, string? Load, int? Order, string? Bound, double? ChangeWithoutIt = null, string? Code = null);
 
 /// <summary>The law SD = s₀·mean^k.</summary>
 public sealed record ScatterLaw
