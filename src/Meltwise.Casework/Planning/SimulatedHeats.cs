@@ -1,0 +1,159 @@
+using Meltwise.Statistics.Resampling;
+
+namespace Meltwise.Casework.Planning;
+
+/// <summary>Old heats of the bench beside the new ones: step 5 with restricted maximum likelihood over all of them in every replicate.</summary>
+/// <remarks>Heat means and the pooled square within heats carry all the information, so a replicate costs a few passes over the heats and none over coupons.</remarks>
+internal sealed class SimulatedHeats
+{
+    private readonly PlannedHistory _history;
+    private readonly double[] _mean, _size;
+    private readonly int[] _source;
+    private readonly int _old, _sources;
+    private double _oldWithin;
+
+    private SimulatedHeats(PlannedHistory history, int mostHeats)
+    {
+        _history = history;
+        _old = history.ReferenceHeats + history.CandidateHeats + history.OtherHeats.Sum();
+        _sources = 2 + history.OtherHeats.Count;
+        int total = _old + 2 * mostHeats;
+        (_mean, _size, _source) = (new double[total], new double[total], new int[total]);
+        int at = 0;
+        int[] counts = [history.CandidateHeats, history.ReferenceHeats, .. history.OtherHeats];
+        for (int s = 0; s < counts.Length; s++)
+            for (int i = 0; i < counts[s]; i++) (_source[at], _size[at++]) = (s, history.CouponsPerHeat);
+    }
+
+    public static SimulatedHeats? For(PlanRequest r) => r.History is { } h ? new(h, r.Heats.Max()) : null;
+
+    /// <summary>Draws the old heats of a replicate.</summary>
+    public void Draw(ref RandomStream random, double within, double heatSd)
+    {
+        double error = Math.Sqrt(heatSd * heatSd + within * within / _history.CouponsPerHeat);
+        for (int i = 0; i < _old; i++) _mean[i] = error * random.Normal();
+        int df = _old * (_history.CouponsPerHeat - 1);
+        _oldWithin = df > 0 ? within * within * random.ChiSquared(df) : 0;
+    }
+
+    /// <summary>Candidate's source less reference's.</summary>
+    public SimulatedEstimate Estimate(SimulatedCoupons c, int h, int n, double candidateSd, double referenceSd, double heatSd)
+    {
+        int total = _old + 2 * h;
+        double squares = _oldWithin, df = _old * (_history.CouponsPerHeat - 1) + 2.0 * h * (n - 1);
+        for (int side = 0; side < 2; side++)
+            for (int i = 0; i < h; i++)
+            {
+                double sd = side == 0 ? candidateSd : referenceSd;
+                int at = _old + side * h + i;
+                (_mean[at], _size[at], _source[at]) = (heatSd * c.Heat(side, i) + sd * c.Mean(side, i, n), n, side);
+                squares += sd * sd * c.Squares(side, i, n);
+            }
+        HeatVariances v = new(_mean.AsSpan(0, total), _size.AsSpan(0, total), _source.AsSpan(0, total), _sources, squares, df);
+        (double between, double within) = v.Maximise();
+        return v.Contrast(between, within);
+    }
+}
+
+/// <summary>Restricted maximum likelihood of heat means with sources fixed: heat variance and coupon variance.</summary>
+internal readonly ref struct HeatVariances(Span<double> mean, Span<double> size, Span<int> source, int sources, double withinSquares, double withinDf)
+{
+    private readonly Span<double> _mean = mean, _size = size;
+    private readonly Span<int> _source = source;
+
+    /// <summary>Scoring with the expected information; the heat variance stops at 0.</summary>
+    public (double Between, double Within) Maximise()
+    {
+        double within = withinDf > 0 ? withinSquares / withinDf : Spread(), between = Math.Max(0.1 * within, Spread() - within / _size[0]);
+        for (int i = 0; i < 60; i++)
+        {
+            Information at = At(between, within);
+            double determinant = at.Bb * at.Ww - at.Bw * at.Bw;
+            double stepB = (at.Ww * at.ScoreB - at.Bw * at.ScoreW) / determinant, stepW = (at.Bb * at.ScoreW - at.Bw * at.ScoreB) / determinant;
+            if (between + stepB <= 0)
+            {
+                stepB = -between;
+                if (between == 0) stepW = at.ScoreW / at.Ww;
+            }
+            double nextW = Math.Max(0.1 * within, within + stepW), nextB = between + stepB;
+            bool still = Math.Abs(nextB - between) < 1e-9 * within && Math.Abs(nextW - within) < 1e-9 * within;
+            (between, within) = (nextB, nextW);
+            if (still) break;
+        }
+        return (between, within);
+    }
+
+    /// <summary>Weighted source means, ν from the expected information also where the heat variance is 0.</summary>
+    public SimulatedEstimate Contrast(double between, double within)
+    {
+        Span<double> weight = stackalloc double[2], sum = stackalloc double[2], gb = stackalloc double[2], gw = stackalloc double[2];
+        for (int i = 0; i < _mean.Length; i++)
+        {
+            if (_source[i] > 1) continue;
+            double w = 1 / (between + within / _size[i]);
+            weight[_source[i]] += w;
+            sum[_source[i]] += w * _mean[i];
+            gb[_source[i]] += w * w;
+            gw[_source[i]] += w * w / _size[i];
+        }
+        double variance = 1 / weight[0] + 1 / weight[1];
+        double b = gb[0] / (weight[0] * weight[0]) + gb[1] / (weight[1] * weight[1]), c = gw[0] / (weight[0] * weight[0]) + gw[1] / (weight[1] * weight[1]);
+        Information at = At(between, within);
+        double spread = (at.Ww * b * b - 2 * at.Bw * b * c + at.Bb * c * c) / (at.Bb * at.Ww - at.Bw * at.Bw);
+        return new(sum[0] / weight[0] - sum[1] / weight[1], variance, Math.Max(1, 2 * variance * variance / spread));
+    }
+
+    private readonly record struct Information(double ScoreB, double ScoreW, double Bb, double Bw, double Ww);
+
+    private Information At(double between, double within)
+    {
+        Span<double> w1 = stackalloc double[sources], wm = stackalloc double[sources], w2 = stackalloc double[sources], w2n = stackalloc double[sources];
+        Span<double> w3 = stackalloc double[sources], w3n = stackalloc double[sources], w3nn = stackalloc double[sources];
+        for (int i = 0; i < _mean.Length; i++)
+        {
+            double w = 1 / (between + within / _size[i]), u = 1 / _size[i];
+            int s = _source[i];
+            w1[s] += w;
+            wm[s] += w * _mean[i];
+            w2[s] += w * w;
+            w2n[s] += w * w * u;
+            w3[s] += w * w * w;
+            w3n[s] += w * w * w * u;
+            w3nn[s] += w * w * w * u * u;
+        }
+        double sb = 0, sw = 0, bb = 0, bw = 0, ww = 0;
+        for (int i = 0; i < _mean.Length; i++)
+        {
+            double w = 1 / (between + within / _size[i]), u = 1 / _size[i], r = w * (_mean[i] - wm[_source[i]] / w1[_source[i]]);
+            sb += r * r - w;
+            sw += (r * r - w) * u;
+            bb += w * w;
+            bw += w * w * u;
+            ww += w * w * u * u;
+        }
+        for (int s = 0; s < sources; s++)
+        {
+            if (w1[s] == 0) continue;
+            double a = w2[s] / w1[s], b = w2n[s] / w1[s];
+            sb += a;
+            sw += b;
+            bb += a * a - 2 * w3[s] / w1[s];
+            bw += a * b - 2 * w3n[s] / w1[s];
+            ww += b * b - 2 * w3nn[s] / w1[s];
+        }
+        sw += withinSquares / (within * within) - withinDf / within;
+        ww += withinDf / (within * within);
+        return new(0.5 * sb, 0.5 * sw, 0.5 * bb, 0.5 * bw, 0.5 * ww);
+    }
+
+    private double Spread()
+    {
+        double sum = 0, squares = 0;
+        foreach (double m in _mean)
+        {
+            sum += m;
+            squares += m * m;
+        }
+        return Math.Max(1e-12, (squares - sum * sum / _mean.Length) / (_mean.Length - 1));
+    }
+}
