@@ -73,8 +73,10 @@ internal static class EquilibriumRange
     internal static void AddPhaseWarnings(SteelComposition steel, IReadOnlyList<EquilibriumPhase> phases, List<EquilibriumWarning> warnings)
     {
         bool Has(string name) => phases.Any(p => p.Name == name);
-        if (Has(PhaseNames.Ferrite) && Has(PhaseNames.Austenite))
+        if (phases.Any(p => p.Name == PhaseNames.Ferrite && p.Composition["Fe"] >= 50) && Has(PhaseNames.Austenite))
             warnings.Add(new("ferrite", "Ferrite beside austenite. At a hardening temperature this is a known failure of the set: ferrite is over-stabilised when the matrix holds about 12 Cr and more than 1.5 V."));
+        if (phases.Any(p => p.Name is PhaseNames.Ferrite or PhaseNames.Hexagonal && p.Composition["Fe"] < 50))
+            warnings.Add(new("intermetallics", "A metallic phase rich in Mo, W or Cr stands for the intermetallic phases (Laves, mu, sigma), which are not in the set: their amounts are not predicted."));
         if (Has(PhaseNames.M23C6) && steel["Cr"] < 12)
             warnings.Add(new("M23C6-low-chromium", "M23C6 in a steel below 12 Cr: the set's balance of M23C6 against M7C3 is delicate, check before use."));
         if (steel["Cr"] >= 16 && Has(PhaseNames.M23C6))

@@ -27,18 +27,24 @@ public static class PhaseNames
     /// <summary>Cubic chromium carbide.</summary>
     public const string M23C6 = "M23C6";
 
-    /// <summary>True for a carbide, false for austenite, ferrite and graphite.</summary>
-    public static bool IsCarbide(string name) => name is not (Austenite or Ferrite or "graphite");
+    /// <summary>Hexagonal metal with little carbon; does not occur in tool steels at hardening temperatures.</summary>
+    public const string Hexagonal = "hcp";
 
-    /// <summary>Carbon and nitrogen on the interstitial sublattice above which the fcc model is MC and the hcp model M2C.</summary>
-    internal const double CarbideFilling = 0.4;
+    /// <summary>True for a carbide, false for the metals and graphite.</summary>
+    public static bool IsCarbide(string name) => name is not (Austenite or Ferrite or Hexagonal or "graphite");
+
+    /// <summary>Filling of the interstitial sublattice with carbon and nitrogen above which the fcc model is MC.</summary>
+    internal const double CubicCarbideFilling = 0.4;
+
+    /// <summary>Filling of the interstitial sublattice with carbon and nitrogen above which the hcp model is M2C; below it is a hexagonal metal.</summary>
+    internal const double HexagonalCarbideFilling = 0.2;
 
     internal static string Of(PhaseModel model, ReadOnlySpan<double> siteFractions)
     {
         if (model.Id == "bcc") return Ferrite;
         if (model.Id is not ("fcc" or "hcp")) return model.Id;
         int vacancy = model.IndexOf(1, "Va");
-        bool filled = 1 - siteFractions[vacancy] > CarbideFilling;
-        return model.Id == "fcc" ? (filled ? MC : Austenite) : filled ? M2C : "hcp";
+        double filling = 1 - siteFractions[vacancy];
+        return model.Id == "fcc" ? (filling > CubicCarbideFilling ? MC : Austenite) : filling > HexagonalCarbideFilling ? M2C : Hexagonal;
     }
 }

@@ -30,7 +30,7 @@ internal sealed class PhaseVolumes
         foreach (JsonProperty carbide in root.GetProperty("carbides").EnumerateObject())
             _perAtom.Add(carbide.Name, PerAtom(carbide.Value.GetProperty("volumes"), carbide.Value.GetProperty("metalAtoms").GetDouble(), elements));
         _perAtom.Add(PhaseNames.Ferrite, PerAtom(root.GetProperty("ferriteAtomicVolumes"), 1, elements));
-        _perAtom.Add("hcp", _perAtom[PhaseNames.Ferrite]);
+        _perAtom.Add(PhaseNames.Hexagonal, _perAtom[PhaseNames.Ferrite]);
         JsonElement austenite = root.GetProperty("austenite"), martensite = root.GetProperty("martensite");
         _lattice0 = austenite.GetProperty("latticeA").GetDouble();
         _lattice = [.. elements.Select(e => austenite.GetProperty("perMassPercentA").TryGetProperty(e, out JsonElement k) ? k.GetDouble() : 0)];

@@ -2,7 +2,7 @@ using Meltwise.Metallurgy.Equilibrium;
 
 namespace Meltwise.Metallurgy.Tests.Equilibrium;
 
-// A search of all phases that shares neither points nor starts with the solver: ten times as many points, and descents from the lowest of each chunk.
+// A search of all phases that shares neither points nor starts with the solver: ten times as many points, and descents from the lowest point of every region of every chunk, however high.
 internal static class DenseSearch
 {
     internal static double LowestDistanceJPerMol(EquilibriumSolver solver, SteelComposition steel, ulong seed)
@@ -25,12 +25,19 @@ internal static class DenseSearch
             for (int chunk = 0; chunk < 12; chunk++)
             {
                 CandidatePoints points = new(solver.Elements.Count, minimiser.Models.Max(x => x.Size));
-                sampler.Fill(points, m, minimiser.Models[m], b, 0.3 * (1 + chunk), 10);
+                sampler.Fill(points, m, minimiser.Models[m], firstRegion: 0, b, 0.3 * (1 + chunk), 10);
                 points.Evaluate(0, energies, minimiser.GasEnergy);
-                (int point, double distance) = points.Lowest(minimiser.Newton.Potentials);
-                PhaseBlock probe = new(energies[m], m, solver.Elements.Count, set.GasConstant);
-                points.SiteFractions(point, minimiser.Models[m].Size).CopyTo(probe.SiteFractions);
-                lowest = Math.Min(lowest, Math.Min(distance, TangentPlane.Descend(probe, minimiser.Newton.Potentials, minimiser.TemperatureK, 1e-5)));
+                int[] inRegion = new int[minimiser.Models[m].RegionCount];
+                double[] distances = new double[inRegion.Length];
+                points.LowestByRegion(minimiser.Newton.Potentials, inRegion, distances);
+                for (int r = 0; r < inRegion.Length; r++)
+                {
+                    if (inRegion[r] < 0) continue;
+                    PhaseBlock probe = new(energies[m], m, solver.Elements.Count, set.GasConstant);
+                    points.SiteFractions(inRegion[r], minimiser.Models[m].Size).CopyTo(probe.SiteFractions);
+                    double distance = TangentPlane.Descend(probe, minimiser.Newton.Potentials, minimiser.TemperatureK, 1e-5);
+                    lowest = Math.Min(lowest, Math.Min(distances[r], distance));
+                }
             }
         return lowest * minimiser.GasEnergy;
     }

@@ -4,6 +4,7 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// <remarks>Grows when needed and is then reused; belongs to one thread.</remarks>
 internal sealed class CandidatePoints(int elements, int largestPhase)
 {
+    private int[] _regions = new int[256];
     private int[] _models = new int[256];
     private double[] _siteFractions = new double[256 * largestPhase];
     private double[] _moleFractions = new double[256 * elements];
@@ -25,9 +26,14 @@ internal sealed class CandidatePoints(int elements, int largestPhase)
     internal void Clear() => Count = 0;
 
     /// <summary>Adds a point; its energy is found by <see cref="Evaluate"/>.</summary>
-    internal void Add(int modelIndex, PhaseModel model, ReadOnlySpan<double> siteFractions)
+    /// <param name="modelIndex">Number of the phase model.</param>
+    /// <param name="model">The phase model.</param>
+    /// <param name="siteFractions">The point.</param>
+    /// <param name="firstRegion">Number of the model's first region among those of all models.</param>
+    internal void Add(int modelIndex, PhaseModel model, ReadOnlySpan<double> siteFractions, int firstRegion)
     {
         if (Count == _models.Length) Grow();
+        _regions[Count] = firstRegion + model.RegionOf(siteFractions);
         siteFractions.CopyTo(_siteFractions.AsSpan(Count * largestPhase));
         Span<double> x = _moleFractions.AsSpan(Count * elements, elements);
         x.Clear();
@@ -69,15 +75,15 @@ internal sealed class CandidatePoints(int elements, int largestPhase)
         return (lowest, least);
     }
 
-    /// <summary>The lowest point of each phase model, written to <paramref name="lowest"/> (-1 for a model without points).</summary>
-    internal void LowestByModel(ReadOnlySpan<double> potentials, Span<int> lowest, Span<double> distances)
+    /// <summary>The lowest point of each region, written to <paramref name="lowest"/> (-1 for a region without points), with its distance.</summary>
+    internal void LowestByRegion(ReadOnlySpan<double> potentials, Span<int> lowest, Span<double> distances)
     {
         lowest.Fill(-1);
         distances.Fill(double.PositiveInfinity);
         for (int p = 0; p < Count; p++)
         {
             double distance = Distance(p, potentials);
-            if (distance < distances[_models[p]]) (distances[_models[p]], lowest[_models[p]]) = (distance, p);
+            if (distance < distances[_regions[p]]) (distances[_regions[p]], lowest[_regions[p]]) = (distance, p);
         }
     }
 
@@ -85,6 +91,7 @@ internal sealed class CandidatePoints(int elements, int largestPhase)
 
     private void Grow()
     {
+        Array.Resize(ref _regions, 2 * Count);
         Array.Resize(ref _models, 2 * Count);
         Array.Resize(ref _siteFractions, 2 * Count * largestPhase);
         Array.Resize(ref _moleFractions, 2 * Count * elements);

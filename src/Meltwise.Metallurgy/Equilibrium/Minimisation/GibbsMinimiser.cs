@@ -12,6 +12,10 @@ internal sealed class GibbsMinimiser
 {
     private const double MissingTolerance = 1e-9;
     private const int MaximumPhases = 16;
+
+    // A region whose lowest sampled point is farther above the plane than this, over R T per mole of atoms, is not searched further. Sampled points lie within about 0.1 of
+    // the minimum of their region.
+    private const double SearchBelow = 0.35;
     private readonly ParameterSet _set;
     private readonly TemperatureBasis _basis = new();
     private readonly double[] _functions, _functionSlopes;
@@ -23,7 +27,7 @@ internal sealed class GibbsMinimiser
     private readonly bool[] _hasMinimum;
     private readonly CandidatePoints _points, _sample;
     private readonly LowerHull _hull;
-    private readonly int[] _lowest;
+    private readonly int[] _firstRegion, _lowest;
     private readonly double[] _lowestDistance, _found;
     private int _foundModel;
     private double _worst;
@@ -45,8 +49,10 @@ internal sealed class GibbsMinimiser
         _points = new CandidatePoints(count, largest);
         _sample = new CandidatePoints(count, largest);
         _hull = new LowerHull(count);
-        _lowest = new int[models.Count];
-        _lowestDistance = new double[models.Count];
+        _firstRegion = new int[models.Count];
+        for (int m = 1; m < models.Count; m++) _firstRegion[m] = _firstRegion[m - 1] + models[m - 1].RegionCount;
+        _lowest = new int[models.Sum(m => m.RegionCount)];
+        _lowestDistance = new double[_lowest.Length];
         _found = new double[largest];
         Newton = new LagrangeNewton(count, MaximumPhases);
         FillSample();
@@ -106,7 +112,7 @@ internal sealed class GibbsMinimiser
         Array.Clear(_hasMinimum);
         _points.Clear();
         PointSampler sampler = new(20250);
-        for (int m = 0; m < Models.Count; m++) sampler.Fill(_points, m, Models[m], b, 0.7, 8);
+        for (int m = 0; m < Models.Count; m++) sampler.Fill(_points, m, Models[m], _firstRegion[m], b, 0.7, 8);
         _points.Evaluate(0, _energies, GasEnergy);
         _hull.Solve(_points, b);
         for (int attempt = 0; attempt < 5; attempt++)
@@ -146,7 +152,7 @@ internal sealed class GibbsMinimiser
     {
         double[] generic = [.. Elements.Select(e => e switch { "Fe" => 0.8, "Cr" => 0.08, "C" => 0.05, _ => 0.02 })];
         PointSampler sampler = new(77003);
-        for (int m = 0; m < Models.Count; m++) sampler.Fill(_sample, m, Models[m], generic, 1.5, 12);
+        for (int m = 0; m < Models.Count; m++) sampler.Fill(_sample, m, Models[m], _firstRegion[m], generic, 1.5, 12);
     }
 
     /// <summary>One round of column generation: descents from the hull's points, from the stated starts and from each phase's lowest point.</summary>
@@ -161,8 +167,9 @@ internal sealed class GibbsMinimiser
             _starts.Fill(s, b, _found.AsSpan(0, Models[m].Size));
             AddMinimum(m, _found.AsSpan(0, Models[m].Size));
         }
-        _points.LowestByModel(_hull.Potentials, _lowest, _lowestDistance);
-        for (int m = 0; m < Models.Count; m++) AddMinimum(m, _points.SiteFractions(_lowest[m], Models[m].Size));
+        _points.LowestByRegion(_hull.Potentials, _lowest, _lowestDistance);
+        for (int r = 0; r < _lowest.Length; r++)
+            if (_lowestDistance[r] < SearchBelow) AddMinimum(_points.ModelOf(_lowest[r]), _points.SiteFractions(_lowest[r], Models[_points.ModelOf(_lowest[r])].Size));
         _points.Evaluate(first, _energies, GasEnergy);
         _hull.Improve(_points);
     }
@@ -172,7 +179,7 @@ internal sealed class GibbsMinimiser
         PhaseBlock probe = _probes[modelIndex];
         start.CopyTo(probe.SiteFractions);
         if (TangentPlane.Descend(probe, _hull.Potentials, TemperatureK, 1e-3) < 1e-6)
-            _points.Add(modelIndex, Models[modelIndex], probe.SiteFractions);
+            _points.Add(modelIndex, Models[modelIndex], probe.SiteFractions, _firstRegion[modelIndex]);
     }
 
     /// <summary>Takes the points of the hull as phases, merging points of one model that lie close together.</summary>
@@ -220,11 +227,13 @@ internal sealed class GibbsMinimiser
             _hasMinimum[s] = !IsPresent(probe);
             if (_hasMinimum[s]) probe.SiteFractions.CopyTo(_lastMinimum[s], 0);
         }
-        _sample.LowestByModel(Newton.Potentials, _lowest, _lowestDistance);
-        for (int m = 0; m < Models.Count; m++)
+        _sample.LowestByRegion(Newton.Potentials, _lowest, _lowestDistance);
+        for (int r = 0; r < _lowest.Length; r++)
         {
-            _sample.SiteFractions(_lowest[m], Models[m].Size).CopyTo(_probes[m].SiteFractions);
-            Probe(_probes[m]);
+            if (_lowestDistance[r] > SearchBelow) continue;
+            PhaseBlock probe = _probes[_sample.ModelOf(_lowest[r])];
+            _sample.SiteFractions(_lowest[r], probe.SiteFractions.Length).CopyTo(probe.SiteFractions);
+            Probe(probe);
         }
         return _worst < -MissingTolerance;
     }
@@ -258,8 +267,8 @@ internal sealed class GibbsMinimiser
         }
         // As many phases as elements: one has to leave, and the hull of the present ones and the new one says which.
         _points.Clear();
-        foreach (PhaseBlock block in Newton.Active) _points.Add(block.ModelIndex, block.Energy.Model, block.SiteFractions);
-        _points.Add(_foundModel, model, _found.AsSpan(0, model.Size));
+        foreach (PhaseBlock block in Newton.Active) _points.Add(block.ModelIndex, block.Energy.Model, block.SiteFractions, _firstRegion[block.ModelIndex]);
+        _points.Add(_foundModel, model, _found.AsSpan(0, model.Size), _firstRegion[_foundModel]);
         _points.Evaluate(0, _energies, GasEnergy);
         _hull.Solve(_points, b);
         LoadHull();

@@ -5,7 +5,7 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// <para><b>Formula.</b> With the phases fixed, the equations of <see cref="LagrangeNewton"/> hold along any change of b or T, so
 /// [sum n W^T W, N; N^T, 0] [d mu; dn] = [db - sum n A dy0; dG] with dG and dy0 = -M dg the direct effect of T on energies and site fractions,
 /// and dy = M A^T d mu + dy0. Exact to rounding; costs one solve with the factors at hand for each variable.</para>
-/// <para><b>Source.</b> Implicit function theorem; for thermodynamic systems [SundmanLuAho2015].</para>
+/// <para><b>Source.</b> Implicit function theorem; for thermodynamic systems [SundmanLuOhtani2015].</para>
 /// <para><b>Limits.</b> One-sided at a phase boundary: beyond it other phases are present.</para>
 /// </remarks>
 internal sealed class ImplicitDifferentiation(GibbsMinimiser minimiser, PhaseVolumes volumes, double[] molarMass, IReadOnlyList<string> elements)

@@ -5,7 +5,7 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// <para><b>Equations.</b> For every phase: dG/dy_i = a_i mu + lambda_s and G = sum N_e mu_e; for every element: sum n N_e = b_e.
 /// Eliminating the site fractions (<see cref="PhaseBlock"/>) leaves one dense system of elements + phases for the new potentials and amounts:
 /// [sum n W^T W, N; N^T, 0] [mu; n] = [b + sum n W^T w; G].</para>
-/// <para><b>Source.</b> [SundmanLuAho2015]; convergence is quadratic near the solution.</para>
+/// <para><b>Source.</b> [SundmanLuOhtani2015]; convergence is quadratic near the solution.</para>
 /// <para><b>Safeguards.</b> Relative steps above one are shortened; the step is halved while the residual grows; a phase whose amount
 /// goes below zero is removed; two phases of one model that meet are merged.</para>
 /// <para><b>Units.</b> Energies over R T; amounts in formula units per mole of atoms. Allocates nothing.</para>

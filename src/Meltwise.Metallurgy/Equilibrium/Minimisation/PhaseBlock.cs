@@ -6,7 +6,7 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// Hessian K = P D H D P + Q (Q fills the complement) is of order one whatever the size of a site fraction, and is positive definite
 /// exactly where the phase is stable against demixing. Its Cholesky factor L gives the response of the site fractions to the chemical
 /// potentials, dy = D L^-T (W mu - w), with W = L^-1 P D A^T and w = L^-1 P D g.</para>
-/// <para><b>Source.</b> Elimination of each phase from the Lagrangian: [SundmanLuAho2015]; the scaling is the usual one of interior-point methods.</para>
+/// <para><b>Source.</b> Elimination of each phase from the Lagrangian: [SundmanLuOhtani2015]; the scaling is the usual one of interior-point methods.</para>
 /// <para><b>Limits.</b> Where K is not positive definite a multiple of the unit matrix is added until it is; the result is then a descent direction, not Newton's.
 /// Energies are in units of R T. Belongs to one thread; allocates only when made.</para>
 /// </remarks>

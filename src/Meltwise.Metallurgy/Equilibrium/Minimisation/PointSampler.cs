@@ -15,28 +15,29 @@ internal struct PointSampler(ulong seed)
     /// <param name="points">Added to.</param>
     /// <param name="modelIndex">Number of the model.</param>
     /// <param name="model">The model.</param>
+    /// <param name="firstRegion">Number of the model's first region among those of all models.</param>
     /// <param name="b">Mole fractions the metals are scattered about.</param>
     /// <param name="scatter">Standard deviation of ln(metal fraction).</param>
     /// <param name="density">Points at each filling; eight times as many are spread.</param>
-    internal void Fill(CandidatePoints points, int modelIndex, PhaseModel model, ReadOnlySpan<double> b, double scatter, int density)
+    internal void Fill(CandidatePoints points, int modelIndex, PhaseModel model, int firstRegion, ReadOnlySpan<double> b, double scatter, int density)
     {
         Span<double> y = stackalloc double[model.Size];
-        Corners(points, modelIndex, model, y);
+        Corners(points, modelIndex, model, firstRegion, y);
         bool interstitial = Array.IndexOf(model.Constituents, "Va") >= 0;
         int scattered = interstitial ? s_fillings.Length * density : 4 * density;
         for (int p = 0; p < scattered; p++)
         {
             Scatter(model, b, p < density ? 0.02 : scatter, s_fillings[p % s_fillings.Length], y);
-            points.Add(modelIndex, model, y);
+            points.Add(modelIndex, model, y, firstRegion);
         }
         for (int p = 0; p < 8 * density; p++)
         {
             Spread(model, p % 3 == 0 ? 1 : p % 3 == 1 ? 3 : 10, y);
-            points.Add(modelIndex, model, y);
+            points.Add(modelIndex, model, y, firstRegion);
         }
     }
 
-    private static void Corners(CandidatePoints points, int modelIndex, PhaseModel model, Span<double> y)
+    private static void Corners(CandidatePoints points, int modelIndex, PhaseModel model, int firstRegion, Span<double> y)
     {
         int sublattices = model.SublatticeStart.Length - 1, combinations = 1;
         for (int s = 0; s < sublattices; s++) combinations *= model.SublatticeStart[s + 1] - model.SublatticeStart[s];
@@ -51,7 +52,7 @@ internal struct PointSampler(ulong seed)
                 for (int i = from; i < from + count; i++) y[i] = count == 1 ? 1 : i == chosen ? 1 - 1e-3 : 1e-3 / (count - 1);
                 atoms |= model.ElementOf[chosen] >= 0;
             }
-            if (atoms) points.Add(modelIndex, model, y);
+            if (atoms) points.Add(modelIndex, model, y, firstRegion);
         }
     }
 

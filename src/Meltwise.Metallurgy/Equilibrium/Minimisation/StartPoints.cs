@@ -59,7 +59,7 @@ internal sealed class StartPoints
             ([], 0, 0.02, false), (["V"], 0.85, 0.9, false), (["Mo", "W"], 0.85, 0.9, false), (["Nb"], 0.95, 0.95, false), (["Cr"], 0.8, 0.9, false),
             (["V"], 0.85, 0.95, true), (["Nb"], 0.9, 0.95, true), (["Cr"], 0.8, 0.95, true),
         ],
-        "bcc" => [([], 0, 1e-4, false)],
+        "bcc" => [([], 0, 1e-4, false), (["Mo", "W"], 0.9, 1e-6, false), (["Cr"], 0.9, 1e-6, false), (["Mo", "W"], 0.9, 0.35, true)],
         "hcp" => [(["Mo", "W"], 0.8, 0.95, false), (["V", "Cr"], 0.8, 0.95, false), (["Cr"], 0.9, 0.9, true)],
         "M6C" => [(["Mo"], 0.8, 0, false), (["W"], 0.8, 0, false)],
         _ => [([], 0, 0, false), (["Cr"], 0.6, 0, false)],

@@ -4,6 +4,8 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// <remarks>Immutable and shared between threads. Site fractions of all sublattices follow each other in one array of length <see cref="Size"/>.</remarks>
 internal sealed class PhaseModel
 {
+    private readonly int _widest, _vacancy, _nitrogen;
+
     private PhaseModel(PhaseDescription description, string[][] constituents, IReadOnlyList<string> elements, IReadOnlyList<PhaseParameter> parameters)
     {
         Id = description.Id;
@@ -18,6 +20,10 @@ internal sealed class PhaseModel
         ElementOf = [.. Constituents.Select(c => IndexOf(elements, c))];
         SiteOf = [.. SublatticeOf.Select(s => Sites[s])];
         AtomsOf = [.. Enumerable.Range(0, Size).Select(i => ElementOf[i] < 0 ? 0 : SiteOf[i])];
+        _widest = Enumerable.Range(0, constituents.Length).MaxBy(s => constituents[s].Length);
+        _vacancy = Array.IndexOf(Constituents, "Va");
+        RegionCount = constituents[_widest].Length * (_vacancy < 0 ? 1 : 3);
+        _nitrogen = Array.IndexOf(Constituents, "N");
         Gibbs = Compile(ParameterKind.Gibbs);
         Curie = Compile(ParameterKind.CurieTemperature);
         Moment = Compile(ParameterKind.MagneticMoment);
@@ -64,6 +70,23 @@ internal sealed class PhaseModel
 
     /// <summary>Magnetic moment.</summary>
     internal SiteFractionPolynomial Moment { get; }
+
+    /// <summary>Number of regions of the composition space, see <see cref="RegionOf"/>.</summary>
+    internal int RegionCount { get; }
+
+    /// <summary>Region of a composition: its commonest constituent on the sublattice with the most constituents, and whether interstitial sites are nearly empty,
+    /// or filled mostly with carbon, or mostly with nitrogen.</summary>
+    /// <remarks>A model with miscibility gaps has its minima in different regions, so each region is searched by itself.</remarks>
+    internal int RegionOf(ReadOnlySpan<double> siteFractions)
+    {
+        int from = SublatticeStart[_widest], commonest = from;
+        for (int i = from; i < SublatticeStart[_widest + 1]; i++)
+            if (siteFractions[i] > siteFractions[commonest]) commonest = i;
+        int region = commonest - from;
+        if (_vacancy < 0) return region;
+        double filled = 1 - siteFractions[_vacancy];
+        return 3 * region + (filled < 0.2 ? 0 : _nitrogen >= 0 && siteFractions[_nitrogen] > filled / 2 ? 2 : 1);
+    }
 
     /// <summary>Compiles a phase, or returns null when a sublattice has no constituent among the elements.</summary>
     internal static PhaseModel? For(PhaseDescription description, IReadOnlyList<string> elements)
