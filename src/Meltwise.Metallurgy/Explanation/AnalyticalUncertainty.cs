@@ -16,7 +16,7 @@ public readonly record struct UncertaintyParts(double Repeatability, double Bias
 /// <para><b>Values.</b> Repeatability and bias as a share of the content with a least value each; order of magnitude, from memory, until the laboratory's
 /// own replace them.</para>
 /// <para><b>A stated uncertainty</b> is split in the same proportion: its total is kept.</para>
-/// <para><b>Source.</b> Shipped table; see docs/methods/Explanation.md.</para>
+/// <para><b>Source.</b> Shipped table; see docs/methods/Explainer.md.</para>
 /// </remarks>
 public static class AnalyticalUncertainty
 {
