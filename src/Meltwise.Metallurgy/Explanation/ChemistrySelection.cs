@@ -1,5 +1,6 @@
 using System.Globalization;
 using Meltwise.Metallurgy.Composition;
+using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Sources;
 
 namespace Meltwise.Metallurgy.Explanation;
@@ -43,15 +44,23 @@ public static class ChemistrySelection
     }
 
     /// <summary>Contents of a composition typed in: what is not listed is absent.</summary>
+    /// <remarks>A typed uncertainty is taken as repeatability, of which nothing cancels; a default one has its two parts.</remarks>
     /// <param name="name">The steel.</param>
     /// <param name="contents">Symbol, mass percent, and standard uncertainty or null for the default.</param>
-    /// <param name="laboratory">A name shared by two compositions makes their method bias cancel; null keeps it.</param>
+    /// <param name="laboratory">A name shared by two compositions makes their default method bias cancel; null keeps it.</param>
+    /// <exception cref="SteelCompositionException">An unknown element, one given twice, a negative content, or a sum above 100.</exception>
     public static HeatChemistry Typed(string name, IReadOnlyList<(string Element, double MassPercent, double? StandardUncertainty)> contents, string? laboratory = null)
     {
         ArgumentNullException.ThrowIfNull(contents);
+        _ = SteelComposition.FromMassPercent(contents.Select(c => new KeyValuePair<string, double>(c.Element, c.MassPercent)));
         List<ChemistryResult> results = [.. contents.Select(c =>
             new ChemistryResult(c.Element, c.MassPercent, false, c.Element == "C" ? AnalyticalMethod.Combustion : AnalyticalMethod.NotStated, laboratory, c.StandardUncertainty))];
-        return Of(name, results) with { IsWhole = true };
+        HeatChemistry heat = Of(name, results);
+        return heat with
+        {
+            IsWhole = true,
+            Contents = [.. heat.Contents.Zip(contents, (content, typed) => typed.StandardUncertainty is { } u ? content with { Uncertainty = new(u, 0) } : content)],
+        };
     }
 
     private static ElementContent Choose(IReadOnlyList<ChemistryResult> results)

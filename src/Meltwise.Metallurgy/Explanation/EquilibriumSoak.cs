@@ -27,7 +27,7 @@ public sealed class EquilibriumSoak : ISoakAssumption
     internal static ISoak Annealed(AlloyContent steel, double temperatureK) => new Solved(steel, temperatureK, annealed: true);
 
     /// <summary>What a result of the solver means for the chain.</summary>
-    /// <exception cref="ArgumentException">There is no austenite at this temperature.</exception>
+    /// <exception cref="ChainRefusedException">There is no austenite at this temperature.</exception>
     public static SoakedState StateOf(EquilibriumResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
@@ -37,7 +37,7 @@ public sealed class EquilibriumSoak : ISoakAssumption
     private static SoakedState StateOf(EquilibriumResult result, EquilibriumPhase? matrix)
     {
         EquilibriumPhase austenite = matrix
-            ?? throw new ArgumentException($"There is no austenite in {result.Steel} at {result.TemperatureC:0} °C: it cannot be hardened from there.", nameof(matrix));
+            ?? throw new ChainRefusedException($"There is no austenite in {result.Steel} at {result.TemperatureC:0} °C: it cannot be hardened from there.");
         AlloyContent dissolved = default;
         foreach ((string element, double massPercent) in austenite.Composition)
             if (element != "Fe") dissolved[Enum.Parse<AlloyElement>(element)] = massPercent;

@@ -18,7 +18,8 @@ public static class HardeningForecast
     /// <param name="equilibrium">Equilibrium at the hardening temperature; it must hold austenite.</param>
     /// <param name="temperaturesReachedC">Temperatures cooled to before tempering, °C; at least one.</param>
     /// <param name="tempers">Tempers in order; may be empty.</param>
-    /// <exception cref="ArgumentException">No austenite, or no cooling temperature.</exception>
+    /// <exception cref="ChainRefusedException">No austenite.</exception>
+    /// <exception cref="ArgumentException">No cooling temperature.</exception>
     public static HardeningForecastResult Of(EquilibriumResult equilibrium, IReadOnlyList<double> temperaturesReachedC, IReadOnlyList<Temper> tempers)
     {
         SoakedState soaked = EquilibriumSoak.StateOf(equilibrium);

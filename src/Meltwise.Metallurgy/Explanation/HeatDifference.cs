@@ -70,8 +70,13 @@ internal sealed class HeatDifference
     /// <param name="seed">Seed.</param>
     /// <param name="threads">Threads, 1 or more.</param>
     /// <param name="cancel">Stops between draws.</param>
+    /// <exception cref="EquilibriumRefusedException">A measured steel or the temperature is outside the parameter set.</exception>
+    /// <exception cref="ChainRefusedException">A measured steel has no austenite at the temperature.</exception>
     public void Run(ulong seed, int threads, CancellationToken cancel)
     {
+        // Both measured steels once on this thread, so that a refusal comes out as itself and not wrapped by the parallel loop.
+        _ = _soak.Near(_chemistry.Reference, _temperatureK).Of(_chemistry.Reference);
+        _ = _soak.Near(_chemistry.Candidate, _temperatureK).Of(_chemistry.Candidate);
         int next = -1;
         Parallel.For(0, threads, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = cancel }, _ =>
         {
@@ -94,7 +99,7 @@ internal sealed class HeatDifference
         {
             return _chain.Of(soak.Of(steel), errors);
         }
-        catch (EquilibriumRefusedException)
+        catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException)
         {
             return new(default, default, double.NaN, double.NaN, double.NaN); // counted and reported, refused above 1 %
         }

@@ -1,4 +1,5 @@
 using Meltwise.Evidence;
+using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Explanation;
 using Xunit;
 
@@ -82,6 +83,22 @@ public sealed class ChemistrySelectionTests
         Assert.InRange(parts.Repeatability, repeatLow, repeatHigh);
         Assert.InRange(2.8 * parts.Total, bigRLow, bigRHigh);
     }
+
+    [Fact]
+    public void A_typed_uncertainty_does_not_cancel_and_a_default_has_its_two_parts()
+    {
+        HeatChemistry heat = ChemistrySelection.Typed("A", [("C", 1.5, 0.02), ("Cr", 12, null)], "lab");
+        Assert.Equal(new UncertaintyParts(0.02, 0), heat["C"]!.Uncertainty);
+        Assert.False(heat["C"]!.UncertaintyIsDefault);
+        Assert.True(heat["Cr"]!.Uncertainty.Bias > 0 && heat["Cr"]!.UncertaintyIsDefault);
+    }
+
+    [Theory]
+    [InlineData("Xx", 1.0, "not an element")]
+    [InlineData("Cr", 99.0, "less than 100")]
+    [InlineData("C", 0.1, "given twice")]
+    public void A_typed_composition_that_cannot_be_one_is_refused(string element, double massPercent, string says) =>
+        Assert.Contains(says, Assert.Throws<SteelCompositionException>(() => ChemistrySelection.Typed("A", [("C", 1.5, null), (element, massPercent, null)])).Message, StringComparison.Ordinal);
 
     [Fact]
     public void Nonsense_is_refused_by_name()

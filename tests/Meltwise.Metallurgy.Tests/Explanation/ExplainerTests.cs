@@ -157,7 +157,8 @@ public sealed class ExplainerTests
         Assert.Throws<ArgumentException>(() => Explain([("Cr", 12, null)], s_d2, s_untempered, null, new() { Soak = new StraightLineSoak() }));
         Assert.Throws<ArgumentException>(() => Explain(s_d2, s_d2, s_untempered, null, new() { Draws = 10 }));
         Assert.Throws<ArgumentException>(() => Explain(s_d2, s_d2, new(1020, [], []), null, new() { Soak = new StraightLineSoak() }));
-        Assert.Throws<EquilibriumRefusedException>(() => new EquilibriumSoak().Near(new() { C = 1, Cr = 5 }, 400));
+        Assert.Throws<EquilibriumRefusedException>(() => Explain(s_d2, s_d2, new(400, [20], []), null, new() { Draws = 100 }));
+        Assert.Contains("no austenite", Assert.Throws<ChainRefusedException>(() => Explain(s_d2, s_d2, new(650, [20], []), null, new() { Draws = 100 })).Message, StringComparison.Ordinal);
     }
 
     private static ElementContent Content(string element, double massPercent, double repeatability, double bias) =>

@@ -37,6 +37,6 @@ public sealed class HardeningForecastTests
 
     [Fact]
     public void Without_austenite_it_says_that_the_steel_cannot_be_hardened_from_there() =>
-        Assert.Contains("no austenite", Assert.Throws<ArgumentException>(() =>
+        Assert.Contains("no austenite", Assert.Throws<ChainRefusedException>(() =>
             HardeningForecast.Of(EquilibriumSolver.SolveOnce(SteelComposition.Parse("C 0.4, Cr 5"), 973.15), [20], [])).Message, StringComparison.Ordinal);
 }
