@@ -1,9 +1,12 @@
 using System.Diagnostics;
 using System.Net;
+using Meltwise.Web.Enquiries;
 using Meltwise.Web.Hosting;
+using Meltwise.Web.Intake;
 using Meltwise.Web.Page;
 using Meltwise.Web.Readings;
 using Meltwise.Web.Settings;
+using Meltwise.Web.Trend;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
@@ -60,6 +63,9 @@ public static class Workbench
         app.UseAntiforgery();
         PrintedMatter.Map(app);
         PaperChoice.Map(app);
+        FigureFiles.Map(app);
+        UploadedTables.Map(app);
+        TrendFiles.Map(app);
         app.MapRazorComponents<App>();
         return app;
     }
@@ -78,6 +84,8 @@ public static class Workbench
         services.AddSingleton<IBenchOpener, BenchFiles>();
         services.AddSingleton<BenchShelf>();
         services.AddSingleton<ExpectationShelf>();
+        services.AddSingleton<FigureShelf>();
+        services.AddSingleton(new IntakeTray(Path.Combine(machineFolder, "tray")));
         services.AddSingleton(new SettingsFile(Path.Combine(machineFolder, "workbench.json")));
         services.AddScoped<Desk>();
         services.AddRazorComponents();

@@ -31,7 +31,7 @@ internal static class RuleWords
     /// <summary>A margin in words.</summary>
     public static string Margin(Margin margin, Written written) => margin switch
     {
-        Domain.Margin.Ratio r => $"ratio candidate / reference from {written.Number(r.Low, 3).TrimEnd('0')} to {written.Number(r.High, 3).TrimEnd('0')}",
+        Domain.Margin.Ratio r => $"ratio candidate / reference from {Limit(r.Low, written)} to {Limit(r.High, written)}",
         Domain.Margin.Absolute a => $"difference of means within ±\u00A0{written.Significant(a.PlusMinus, 3)}\u00A0{a.Unit}",
         Domain.Margin.InHardness h => $"what {written.Significant(h.Hrc, 2)}\u00A0HRC is worth on the bench’s own trend",
         _ => throw new System.Diagnostics.UnreachableException(),
@@ -53,6 +53,9 @@ internal static class RuleWords
         Estimand.Sources => "for the two sources in general, heats as the unit",
         _ => "as tested: these two lots",
     };
+
+    // Two decimals where they say it all, otherwise three: 0.80, but 0.870.
+    private static string Limit(double ratio, Written written) => written.Number(ratio, Math.Abs((ratio * 100) - Math.Round(ratio * 100)) < 1e-9 ? 2 : 3);
 
     private static string AppliesTo(Enquiry enquiry) => enquiry.ReferenceHeats.Count == 0 || enquiry.CandidateHeats.Count == 0
         ? "heats not chosen yet"

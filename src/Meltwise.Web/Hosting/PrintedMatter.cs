@@ -1,6 +1,8 @@
 using System.Collections.Frozen;
 using System.Reflection;
 using System.Security.Cryptography;
+using System.Text;
+using Meltwise.Publishing.Figures;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Routing;
@@ -58,6 +60,8 @@ internal static class PrintedMatter
             files[resource[Prefix.Length..].Replace('\\', '/')] = bytes;
         }
 
+        files["figure.js"] = Encoding.UTF8.GetBytes(FigureScript.JavaScript);
+        files["figure-page.css"] = Encoding.UTF8.GetBytes(FigureScript.Css);
         return files.ToFrozenDictionary(StringComparer.Ordinal);
     }
 

@@ -1,0 +1,47 @@
+using System.Collections.Concurrent;
+using Meltwise.Casework.Judging;
+using Meltwise.Casework.Recording;
+using Meltwise.Publishing.Figures;
+using Meltwise.Web.Page;
+
+namespace Meltwise.Web.Hosting;
+
+/// <summary>A figure of a verdict under the name its address carries.</summary>
+public sealed record NamedFigure(string Name, Figure Figure);
+
+/// <summary>Keeps the figures of stored verdicts, so that a page with a verdict does not read the whole history again. A verdict given anew has a new stamp and new figures.</summary>
+public sealed class FigureShelf
+{
+    private const int Most = 64;
+    private readonly ConcurrentDictionary<(string Place, string Enquiry, DateTime AtUtc), IReadOnlyList<NamedFigure>> _kept = new();
+
+    /// <summary>The figures of a stored verdict.</summary>
+    public IReadOnlyList<NamedFigure> Of(IBench bench, StoredDocument document, Verdict verdict)
+    {
+        (string, string, DateTime) key = (bench.Card.Place, document.Enquiry, document.AtUtc);
+        if (_kept.TryGetValue(key, out IReadOnlyList<NamedFigure>? kept))
+        {
+            return kept;
+        }
+
+        if (_kept.Count >= Most)
+        {
+            _kept.Clear();
+        }
+
+        return _kept[key] = [.. Build(bench, verdict)];
+    }
+
+    private static IEnumerable<NamedFigure> Build(IBench bench, Verdict verdict)
+    {
+        if (verdict.Lots.Count == 2 && verdict.Lots.All(l => l.Coupons.Count > 0))
+        {
+            yield return new("verdict", VerdictFigure.Build(verdict, c => Addresses.Coupon(c.Heat, c.Coupon)));
+        }
+
+        if (FirmnessFigure.Build(verdict) is { } firmness)
+        {
+            yield return new("firmness", firmness);
+        }
+    }
+}

@@ -1,0 +1,57 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Xunit;
+
+namespace Meltwise.Web.Tests;
+
+/// <summary>Every page of the demonstration bench against the axe rules for WCAG 2.2 A and AA, on light and dark paper.</summary>
+[Collection(BrowserCollection.Name)]
+public sealed class AccessibilityTests(Browser browser)
+{
+    private static readonly string[] s_rules = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+
+    private static readonly string[] s_pages =
+    [
+        "", "enquiries", "enquiries/new", "enquiries/Q-07", "enquiries/Q-09/readings?property=impact%20energy", "heats", "heats/U16", "readings", "instruments", "instruments/pendulum%2C%20150%20J",
+        "settings", "find?q=U1", "intake", "trend", "nothing-here",
+    ];
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task No_page_breaks_a_rule(bool dark)
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        IPage page = await browser.Page(workbench, dark);
+        var broken = new List<string>();
+        foreach (string address in s_pages)
+        {
+            await page.GotoAsync("/demo/" + address);
+            AxeResult result = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = [.. s_rules] } });
+            Assert.NotEmpty(result.Passes);
+            broken.AddRange(result.Violations.SelectMany(v => v.Nodes.Select(n => $"/{address}: {v.Id}: {n.Html[..Math.Min(160, n.Html.Length)]}")));
+        }
+
+        Assert.True(broken.Count == 0, string.Join('\n', broken));
+    }
+
+    [Fact]
+    public async Task No_page_is_wider_than_a_tablet()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        IPage page = await browser.Page(workbench, width: 1024);
+        var wide = new List<string>();
+        foreach (string address in s_pages)
+        {
+            await page.GotoAsync("/demo/" + address);
+            int width = await page.EvaluateAsync<int>("document.documentElement.scrollWidth");
+            if (width > 1024)
+            {
+                wide.Add($"/{address}: {width} px");
+            }
+        }
+
+        Assert.True(wide.Count == 0, string.Join('\n', wide));
+    }
+}
