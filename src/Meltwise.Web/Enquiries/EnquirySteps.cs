@@ -22,8 +22,7 @@ internal static class EnquirySteps
         Amendments = [.. enquiry.Amendments, new Amendment(nowUtc, by, reason, enquiry.Rule!, rule, Digest(enquiry.Rule!), Digest(rule))],
     };
 
-    private static string Digest(DecisionRule rule) =>
-        Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(rule.ToString())));
+    private static string Digest(DecisionRule rule) => Casework.Asking.RuleText.Digest(rule);
 
     /// <summary>Readings locked, then the key opened.</summary>
     public static Enquiry MoveKey(Enquiry enquiry, DateTime nowUtc) => enquiry with

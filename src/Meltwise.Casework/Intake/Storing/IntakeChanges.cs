@@ -45,7 +45,7 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
     private IEnumerable<BenchChange> OfNames(CouponRow row)
     {
         if (row.Source is { } source && !before.Sources.ContainsKey(source))
-            yield return new BenchChange.PutSource(before.Sources[source] = new(source, NextLabel()));
+            yield return new BenchChange.PutSource(before.Sources[source] = new(source, PublicLabels.Next(before.Sources.Values)));
         if (row.Grade is { } grade && before.Grades.Add(grade)) yield return new BenchChange.PutGrade(new(grade));
         if (row.Instrument is { } instrument && before.Instruments.Add(instrument)) yield return new BenchChange.PutInstrument(NewInstrument(instrument, row));
         Heat there = before.Heats.GetValueOrDefault(row.Heat) ?? new(row.Heat, null, null, null);
@@ -110,13 +110,6 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
         string unit = values.Count > 0 ? values[0].Unit : PropertyTable.Find(property)?.StoredUnit.Name ?? "";
         string kind = property switch { "hardness" => "hardness tester", "impact energy" => "pendulum", _ => "instrument" };
         return new(name, kind, property, unit);
-    }
-
-    // Source A to Z, then Source 27 and on; a letter that stands for a source already is passed over.
-    private string NextLabel()
-    {
-        HashSet<string> used = [.. before.Sources.Values.Select(s => s.PublicLabel)];
-        return Enumerable.Range(0, int.MaxValue).Select(i => i < 26 ? $"Source {(char)('A' + i)}" : string.Create(CultureInfo.InvariantCulture, $"Source {i + 1}")).First(l => !used.Contains(l));
     }
 
     private static int? RowOf(CouponRow row) =>
