@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Meltwise.Casework.Recording;
 using Meltwise.Storage.Records;
+using Meltwise.Storage.Writing;
 
 namespace Meltwise.Storage;
 
@@ -24,6 +25,9 @@ internal abstract class Engine : IDisposable
 
     /// <summary>Begins a transaction that no other writer can enter.</summary>
     public abstract DbTransaction BeginWriting();
+
+    /// <summary>Prepares a statement that changes rows. The first parameter is a number, the others are columns; a name may be missing from the statement.</summary>
+    public abstract WriteStatement Prepare(DbTransaction transaction, string sql, Column first, IReadOnlyList<Column> others);
 
     /// <summary>Statements that make the versions of a table unchangeable.</summary>
     public abstract IEnumerable<string> Guards(RecordTable table);

@@ -2,6 +2,7 @@ using System.Data.Common;
 using System.Globalization;
 using Meltwise.Casework.Recording;
 using Meltwise.Storage.Records;
+using Meltwise.Storage.Writing;
 using Npgsql;
 
 namespace Meltwise.Storage.Postgres;
@@ -34,6 +35,9 @@ internal sealed class PostgresEngine(NpgsqlConnection connection) : Engine
             _connection.Run("LOCK TABLE trail IN EXCLUSIVE MODE", transaction);
         return transaction;
     }
+
+    public override WriteStatement Prepare(DbTransaction transaction, string sql, Column first, IReadOnlyList<Column> others) =>
+        new CommandStatement(_connection, transaction, sql, first, others);
 
     public override IEnumerable<string> Guards(RecordTable table)
     {

@@ -2,6 +2,7 @@ using System.Data.Common;
 using System.Globalization;
 using Meltwise.Casework.Recording;
 using Meltwise.Storage.Records;
+using Meltwise.Storage.Writing;
 using Microsoft.Data.Sqlite;
 
 namespace Meltwise.Storage.Sqlite;
@@ -56,6 +57,8 @@ internal sealed class SqliteEngine(SqliteConnection connection, string path) : E
     }
 
     public override DbTransaction BeginWriting() => _connection.BeginTransaction(deferred: false);
+
+    public override WriteStatement Prepare(DbTransaction transaction, string sql, Column first, IReadOnlyList<Column> others) => new SqliteStatement(_connection, sql, first, others);
 
     public override IEnumerable<string> Guards(RecordTable table)
     {

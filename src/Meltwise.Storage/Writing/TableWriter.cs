@@ -11,18 +11,22 @@ internal sealed class TableWriter : IDisposable
     private readonly RecordTable _table;
     private readonly Engine _engine;
     private readonly DbTransaction _transaction;
-    private readonly DbCommand? _putName;
-    private readonly DbCommand _insert;
+    private static readonly Column s_entry = new("entry", Stored.Integer);
+    private static readonly Column s_successor = new("successor", Stored.Integer);
+
+    private readonly WriteStatement? _putName;
+    private readonly WriteStatement _insert;
     private DbCommand? _current;
-    private DbCommand? _replace;
+    private WriteStatement? _replace;
 
     public TableWriter(RecordTable table, Engine engine, DbTransaction transaction)
     {
         (_table, _engine, _transaction) = (table, engine, transaction);
         IReadOnlyList<Column> keys = [.. table.Columns.Take(table.KeyCount)];
         if (table.Names is { } names)
-            _putName = Prepared($"INSERT INTO {names} ({List(keys, "")}) VALUES ({List(keys, "@")}) ON CONFLICT DO NOTHING", keys);
-        _insert = Prepared($"INSERT INTO {table.Table} (entry, {List(table.Columns, "")}) VALUES (@entry, {List(table.Columns, "@")}) ON CONFLICT DO NOTHING", [new("entry", Stored.Integer), .. table.Columns]);
+            _putName = engine.Prepare(transaction, $"INSERT INTO {names} ({List(keys, "")}) VALUES ({List(keys, "@")}) ON CONFLICT DO NOTHING", s_entry, keys);
+        _insert = engine.Prepare(
+            transaction, $"INSERT INTO {table.Table} (entry, {List(table.Columns, "")}) VALUES (@entry, {List(table.Columns, "@")}) ON CONFLICT DO NOTHING", s_entry, table.Columns);
     }
 
     /// <summary>Digest of the entries written so far.</summary>
@@ -34,14 +38,14 @@ internal sealed class TableWriter : IDisposable
     {
         try
         {
-            if (_putName is not null) Fill(_putName, cells, 0).ExecuteNonQuery();
-            if (!Insert(entry, cells))
+            _putName?.Run(entry, cells);
+            if (_insert.Run(entry, cells) == 0)
             {
                 (int current, object?[] was) = Current(cells) ?? throw new BenchException($"{_table.Kind} {_table.KeyText(cells)} cannot be recorded twice. Nothing was stored.");
                 if (was.AsSpan().SequenceEqual(cells)) return false;
                 DemandReason(was, cells, why);
                 Replace(current, entry);
-                Insert(entry, cells);
+                _insert.Run(entry, cells);
             }
             Digest.Append(entry, cells);
             return true;
@@ -71,24 +75,19 @@ internal sealed class TableWriter : IDisposable
         _replace?.Dispose();
     }
 
-    private bool Insert(int entry, object?[] cells)
-    {
-        _insert.Parameters[0].Value = entry;
-        return Fill(_insert, cells, 1).ExecuteNonQuery() == 1;
-    }
-
     private (int Entry, object?[] Cells)? Current(object?[] cells)
     {
         IReadOnlyList<Column> keys = [.. _table.Columns.Take(_table.KeyCount)];
-        _current ??= Prepared($"SELECT v.entry, {_table.ColumnList("v")} FROM {_table.Table} v WHERE {string.Join(" AND ", keys.Select(k => k.IsItsParameter))} AND replaced_by IS NULL", keys);
-        using DbDataReader row = Fill(_current, cells, 0).ExecuteReader();
+        _current ??= Query($"SELECT v.entry, {_table.ColumnList("v")} FROM {_table.Table} v WHERE {string.Join(" AND ", keys.Select(k => k.IsItsParameter))} AND replaced_by IS NULL", keys);
+        for (int i = 0; i < keys.Count; i++) _current.Parameters[i].Value = cells[i] ?? DBNull.Value;
+        using DbDataReader row = _current.ExecuteReader();
         return row.Read() ? (row.GetInt32(0), _table.Cells(row, 1)) : null;
     }
 
     private void Replace(int current, int entry)
     {
-        _replace ??= Prepared($"UPDATE {_table.Table} SET replaced_by = @by WHERE entry = @entry", [new("by", Stored.Integer), new("entry", Stored.Integer)]);
-        Fill(_replace, [entry, current], 0).ExecuteNonQuery();
+        _replace ??= _engine.Prepare(_transaction, $"UPDATE {_table.Table} SET replaced_by = @successor WHERE entry = @entry", s_entry, [s_successor]);
+        _replace.Run(current, [entry]);
     }
 
     private void DemandReason(object?[] was, object?[] becomes, string? why)
@@ -108,17 +107,11 @@ internal sealed class TableWriter : IDisposable
         return new BenchException($"{_table.Kind} {_table.KeyText(cells)} names the {what} {name}, which is not on this bench. Record the {what} first. Nothing was stored.", exception);
     }
 
-    private DbCommand Prepared(string sql, IReadOnlyList<Column> parameters)
+    private DbCommand Query(string sql, IReadOnlyList<Column> parameters)
     {
         DbCommand command = _engine.Connection.Command(sql, _transaction);
         foreach (Column column in parameters) command.Add(column.Name, column.Type);
         command.Prepare();
-        return command;
-    }
-
-    private static DbCommand Fill(DbCommand command, object?[] cells, int first)
-    {
-        for (int i = first; i < command.Parameters.Count; i++) command.Parameters[i].Value = cells[i - first] ?? DBNull.Value;
         return command;
     }
 

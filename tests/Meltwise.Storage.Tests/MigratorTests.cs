@@ -1,0 +1,74 @@
+using Meltwise.Casework.Recording;
+using Meltwise.Storage.Checking;
+using Meltwise.Storage.Migrations;
+using Meltwise.Storage.Tests.Engines;
+using Xunit;
+
+namespace Meltwise.Storage.Tests;
+
+public sealed class MigratorTests : IDisposable
+{
+    private static readonly Migration s_next = new(Migrator.Newest + 1, "CREATE TABLE shelf (name TEXT NOT NULL PRIMARY KEY); ALTER TABLE heat_version ADD COLUMN shelf TEXT REFERENCES shelf (name);");
+
+    private readonly BenchFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    private string Made()
+    {
+        string path = _folder.File("own.meltwise");
+        using Bench bench = BenchFile.Create(path, isDemonstration: false);
+        bench.Commit("A", null, [.. Invented.Heat(), Invented.Coupon("K17", "1")]);
+        return path;
+    }
+
+    [Fact]
+    public void A_migration_keeps_all_records_and_leaves_a_copy_of_the_file_before_it()
+    {
+        string path = Made();
+        using (Bench bench = BenchFile.Open(path, BenchFileLimits.Usual, [.. Migrator.Shipped, s_next]))
+        {
+            Assert.Equal(s_next.Number, bench.Card.SchemaVersion);
+            Assert.Single(bench.Heats());
+            Assert.True(bench.Check().IsSound);
+            bench.Commit("A", null, Invented.Heat("M03"));
+        }
+        using Bench before = BenchFile.Open(_folder.File($"own.schema-{Migrator.Newest}.meltwise"));
+        Assert.Equal(Migrator.Newest, before.Card.SchemaVersion);
+        Assert.Equal(["K17"], before.Heats().Select(h => h.Name));
+        // The migrated file is now from a newer version than the shipped one.
+        Assert.Throws<BenchException>(() => BenchFile.Open(path));
+    }
+
+    [Fact]
+    public void A_migration_that_fails_leaves_the_bench_as_it_was()
+    {
+        string path = Made();
+        Assert.Throws<BenchException>(() => BenchFile.Open(path, BenchFileLimits.Usual, [.. Migrator.Shipped, s_next with { Sql = s_next.Sql + " INSERT INTO nowhere VALUES (1);" }]));
+        using Bench bench = BenchFile.Open(path);
+        Assert.Equal(Migrator.Newest, bench.Card.SchemaVersion);
+        Assert.True(bench.Check().IsSound);
+    }
+
+    [Fact]
+    public void Shipped_migrations_are_numbered_without_gap() => Assert.Equal(Enumerable.Range(1, Migrator.Newest), Migrator.Shipped.Select(m => m.Number));
+
+    // One file of every released version; see Kept/README.md.
+    [Theory]
+    [InlineData("bench-0.1.meltwise")]
+    public void A_bench_of_every_released_version_opens_and_is_whole(string name)
+    {
+        string path = _folder.File(name);
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "Kept", name), path);
+        using Bench bench = BenchFile.Open(path);
+        BenchFindings findings = bench.Check();
+        Assert.Empty(findings.Faults);
+        Assert.Equal(["K17", "M03"], bench.Heats().Select(h => h.Name));
+        Assert.Equal(["42.10"], bench.Readings(new("K17", "1")).Where(r => r.Property == "impact energy").Select(r => r.Typed.Text));
+        Assert.Equal("digits swapped", bench.Trail("reading", "K17/1/impact energy/1")[0].Why);
+        Assert.Equal("<5", bench.Chemistry("K17").Single(c => c.Element == "O").Typed.Text);
+        Assert.Equal(0.8, ((Domain.Margin.Ratio)bench.FindEnquiry("E-1")!.Rule!.Margin).Low);
+        Assert.Equal(6, bench.Treatments().Single().Steps.Count);
+        Assert.Equal((2, 1), (bench.FindEnquiry("E-1")!.StagesUtc.Count, bench.FindEnquiry("E-1")!.Exclusions.Count));
+    }
+}
