@@ -1,0 +1,78 @@
+using Meltwise.Imaging.Reading;
+
+namespace Meltwise.Imaging.Segmentation;
+
+/// <summary>Whether particles are brighter or darker than the matrix.</summary>
+public enum Polarity
+{
+    /// <summary>Brighter than the matrix.</summary>
+    Bright,
+
+    /// <summary>Darker than the matrix.</summary>
+    Dark,
+}
+
+/// <summary>How the grey level between matrix and particles is chosen.</summary>
+public enum ThresholdRule
+{
+    /// <summary>Midway between the median level of the matrix and of the particle cores: see <see cref="HalfContrastThreshold"/>.</summary>
+    HalfContrast,
+
+    /// <summary>See <see cref="OtsuThreshold"/>.</summary>
+    Otsu,
+
+    /// <summary>See <see cref="MinimumErrorThreshold"/>.</summary>
+    MinimumError,
+
+    /// <summary>See <see cref="TriangleThreshold"/>.</summary>
+    Triangle,
+
+    /// <summary>See <see cref="LocalThreshold"/>.</summary>
+    Local,
+
+    /// <summary>A level given by the user.</summary>
+    Fixed,
+}
+
+/// <summary>Every choice that turns a picture into particles. Null means chosen from the picture; a result holds the settings with every choice filled in, and measuring with those again gives the same particles.</summary>
+public sealed record SegmentationSettings
+{
+    /// <summary>Brighter or darker particles.</summary>
+    public Polarity? Polarity { get; init; }
+
+    /// <summary>Whether uneven light is taken out.</summary>
+    public bool Flatten { get; init; } = true;
+
+    /// <summary>Standard deviation of the smoothing, in pixels; 0 for none.</summary>
+    public double? SmoothingPx { get; init; }
+
+    /// <summary>How the threshold is chosen.</summary>
+    public ThresholdRule Rule { get; init; } = ThresholdRule.HalfContrast;
+
+    /// <summary>Threshold in 8-bit grey levels of the flattened picture (of its negative when particles are dark).</summary>
+    public double? Level { get; init; }
+
+    /// <summary>Lower level down to which a particle is followed once part of it is above <see cref="Level"/>, as a share of the way from the matrix to the threshold (1 = no hysteresis).</summary>
+    public double HysteresisShare { get; init; } = 1;
+
+    /// <summary>Whether matrix-coloured spots inside a particle, no larger than the particle, belong to it.</summary>
+    public bool FillHoles { get; init; } = true;
+
+    /// <summary>Whether touching particles are parted.</summary>
+    public bool Split { get; init; } = true;
+
+    /// <summary>Sensitivity of parting: two bodies are parted when the neck between them is narrower than this share of the smaller body. 0 never parts, 1 parts at every waist.</summary>
+    public double SplitNeck { get; init; } = 0.75;
+
+    /// <summary>Smallest particle kept, in pixels of area.</summary>
+    public int MinimumAreaPx { get; init; } = 9;
+
+    /// <summary>Whether long thin straight features (polishing scratches) are left out.</summary>
+    public bool RemoveScratches { get; init; }
+
+    /// <summary>Number of particle classes by grey level, 1 to 4; see <see cref="Particles.Particle.GreyClass"/>.</summary>
+    public int GreyClasses { get; init; } = 1;
+
+    /// <summary>Areas left out of the inspected area, such as a scale bar or a damaged spot.</summary>
+    public IReadOnlyList<PixelBox> Excluded { get; init; } = [];
+}
