@@ -41,6 +41,15 @@ internal sealed class ConvexOutline
         return (Math.Sqrt(largest), smallest);
     }
 
+    /// <summary>Area of the hull in square pixels.</summary>
+    public double Area()
+    {
+        Build();
+        double twice = 0;
+        for (int i = 1; i + 1 < _hull.Count; i++) twice += Cross(_hull[0], _hull[i], _hull[i + 1]);
+        return 0.5 * twice;
+    }
+
     private void Build()
     {
         _points.Sort();

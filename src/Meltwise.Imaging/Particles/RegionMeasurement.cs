@@ -19,7 +19,7 @@ internal sealed class RegionMeasurement(float[] plane, PixelBox window, Segmenta
     public List<Particle> Measure(Run[] region)
     {
         SegmentationSettings settings = plan.Settings;
-        _raster.Draw(region, window);
+        _raster.Draw(region, window, plane, (float)plan.BoundaryLevel);
         int area = region.Sum(r => r.Length);
         int pieces = settings.Split && area >= 2 * settings.MinimumAreaPx ? WatershedSplit.Part(_raster, settings.SplitNeck, settings.MinimumAreaPx) : 1;
         if (_sums.Length <= pieces) _sums = new PieceSums[2 * pieces];

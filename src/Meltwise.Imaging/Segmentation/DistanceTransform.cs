@@ -11,7 +11,7 @@ internal static class DistanceTransform
     private const int Far = 1 << 20;
 
     /// <summary>Squared distances in pixels², written to <paramref name="squared"/>.</summary>
-    /// <param name="inside">1 inside, 0 background, row by row.</param>
+    /// <param name="inside">1 inside, anything else background, row by row.</param>
     /// <param name="width">Width.</param>
     /// <param name="height">Height.</param>
     /// <param name="squared">The result, at least width times height.</param>
@@ -26,8 +26,8 @@ internal static class DistanceTransform
 
     private static void AlongColumns(ReadOnlySpan<byte> inside, int width, int height, Span<int> distance)
     {
-        for (int x = 0; x < width; x++) distance[x] = inside[x] == 0 ? 0 : Far;
-        for (int i = width; i < width * height; i++) distance[i] = inside[i] == 0 ? 0 : Math.Min(Far, distance[i - width] + 1);
+        for (int x = 0; x < width; x++) distance[x] = inside[x] != 1 ? 0 : Far;
+        for (int i = width; i < width * height; i++) distance[i] = inside[i] != 1 ? 0 : Math.Min(Far, distance[i - width] + 1);
         for (int i = width * (height - 1) - 1; i >= 0; i--) distance[i] = Math.Min(distance[i], distance[i + width] + 1);
     }
 

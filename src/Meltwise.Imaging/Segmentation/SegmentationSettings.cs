@@ -62,7 +62,7 @@ public sealed record SegmentationSettings
     public bool Split { get; init; } = true;
 
     /// <summary>Sensitivity of parting: two bodies are parted when the neck between them is narrower than this share of the smaller body. 0 never parts, 1 parts at every waist.</summary>
-    public double SplitNeck { get; init; } = 0.75;
+    public double SplitNeck { get; init; } = 0.7;
 
     /// <summary>Smallest particle kept, in pixels of area.</summary>
     public int MinimumAreaPx { get; init; } = 9;
