@@ -4,19 +4,22 @@ namespace Meltwise.Imaging.Segmentation;
 /// <remarks>
 /// <para><b>Formula.</b> t = (level of the matrix + level of the particles) / 2, each the median of the pixels whose 3 x 3 neighbours are all of that class, in at most three rounds from a start
 /// (more rounds creep into the texture of a mottled matrix). A straight edge blurred by any symmetric blur crosses this level at its true place; a curved edge does so up to σ²/2R, see <see cref="EdgeBlur"/>.</para>
-/// <para><b>Limits.</b> Where fewer than 50 samples are free of edges (particles of a few pixels), all pixels of the class are used and the level is low-biased.</para>
+/// <para><b>Limits.</b> Where less than 15 % of the particle pixels are free of edges (particles two or three pixels wide), their own level is not seen and the start stands. Where fewer than 50 samples are free of edges, all of the class are used.</para>
 /// <para><b>Source.</b> Half-amplitude rule for blurred edges: common practice, no source.</para>
 /// </remarks>
 internal static class HalfContrastThreshold
 {
     private const int Rounds = 3, LeastCore = 50;
+    private const double LeastCoreShare = 0.15;
 
     /// <summary>Finds the threshold.</summary>
     /// <param name="samples">Samples with neighbourhood figures.</param>
     /// <param name="start">First threshold, in grey levels.</param>
     public static ContrastLevels Find(PictureSamples samples, double start)
     {
-        ContrastLevels levels = Levels(samples, start);
+        (double particle, double coreShare) = Level(samples, start, above: true);
+        ContrastLevels levels = new(Level(samples, start, above: false).Level, particle);
+        if (coreShare < LeastCoreShare) return levels with { Particle = 2 * start - levels.Matrix };
         for (int i = 1; i < Rounds; i++)
         {
             ContrastLevels next = Levels(samples, levels.Middle);
@@ -29,9 +32,9 @@ internal static class HalfContrastThreshold
 
     /// <summary>Matrix and particle levels at a given threshold.</summary>
     public static ContrastLevels Levels(PictureSamples samples, double threshold) =>
-        new(Level(samples, threshold, above: false), Level(samples, threshold, above: true));
+        new(Level(samples, threshold, above: false).Level, Level(samples, threshold, above: true).Level);
 
-    private static double Level(PictureSamples samples, double threshold, bool above)
+    private static (double Level, double CoreShare) Level(PictureSamples samples, double threshold, bool above)
     {
         float t = (float)threshold;
         LevelMedian all = new(), core = new();
@@ -42,7 +45,7 @@ internal static class HalfContrastThreshold
             all.Add(v);
             if (above ? samples.Least[i] > t : samples.Greatest[i] <= t) core.Add(v);
         }
-        return core.Count >= LeastCore ? core.Value : all.Count > 0 ? all.Value : threshold;
+        return (core.Count >= LeastCore ? core.Value : all.Count > 0 ? all.Value : threshold, all.Count > 0 ? (double)core.Count / all.Count : 0);
     }
 }
 
