@@ -45,7 +45,10 @@ internal static class CellText
             foreach (TextRun run in line)
             {
                 TypeStyle style = Style(run.Role).Style;
-                yield return new Shape.Text(new(at, y + (height * 0.5) + (style.Size * 0.34) - (run.Role == TextRole.Raised ? 5 : 0)), run.Text, style);
+                // SVG drops blanks at the start of a text, so they are set as distance.
+                string text = run.Text.TrimStart(' ');
+                double blank = TypeMeasure.Width(run.Text[..^text.Length], style);
+                yield return new Shape.Text(new(at + blank, y + (height * 0.5) + (style.Size * 0.34) - (run.Role == TextRole.Raised ? 5 : 0)), text, style);
                 at += TypeMeasure.Width(run.Text, style);
             }
             y += height;

@@ -70,6 +70,10 @@ def add(font, donor, char):
 def rename(font, family, weight, italic):
     style = {400: "Regular", 500: "Medium", 600: "SemiBold", 650: "SemiBold"}[weight] + (" Italic" if italic else "")
     full = f"Meltwise {family} {style}"
+    # The originals' default instance is bold; a writer must not take a medium face for one.
+    font["OS/2"].usWeightClass = weight
+    font["OS/2"].fsSelection = (font["OS/2"].fsSelection & ~0b1100001) | (0b1 if italic else 0b1000000)
+    font["head"].macStyle = 0b10 if italic else 0
     names = font["name"]
     for record in list(names.names):
         if record.nameID not in (0, 13, 14):

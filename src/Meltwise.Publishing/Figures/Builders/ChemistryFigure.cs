@@ -47,7 +47,7 @@ public static class ChemistryFigure
                     X = new() { Min = -most, Max = most, Grid = false, Title = "difference, in U" },
                     Y = Axis.Rows(rows.Count),
                     Items = items,
-                    Left = [new(64, "element", cells[0]), new(100, "grade", cells[1]), new(140, reference, cells[2]), new(140, candidate, cells[3]), new(130, "method", cells[4])],
+                    Left = [new(64, "element", cells[0]), .. rows.Any(r => r.Limits is not null) ? [new TextColumn(100, "grade", cells[1])] : Array.Empty<TextColumn>(), new(140, reference, cells[2]), new(140, candidate, cells[3]), new(130, "method", cells[4])],
                     RowRules = [.. Enumerable.Range(0, rows.Count + 1).Select(r => (double)r)],
                 },
             ],

@@ -66,6 +66,6 @@ public static class FirmnessFigure
         Outcome.EquivalentDetectable => "equivalent, detectable",
         Outcome.DifferentOpen => "different, open",
         Outcome.NoVerdict => "no verdict",
-        _ => OutcomeWords.Word(outcome).ToLowerInvariant(),
+        _ => OutcomeSigns.Word(outcome).ToLowerInvariant(),
     };
 }

@@ -41,7 +41,7 @@ public static class VerdictAnswers
     private static VerdictAnswer Row(string question, bool isRule, EstimandResult result, string? note)
     {
         if (result.Refused is { } reason)
-            return new(question, isRule, "No answer", OutcomeWords.Words(reason), OutcomeSign.Empty, null, null, null, [[new(result.Needed is { } n ? $"needs {n}" : "refused", TextRole.Quiet)]]);
+            return new(question, isRule, "No answer", OutcomeSigns.Words(reason), OutcomeSign.Empty, null, null, null, [[new(result.Needed is { } n ? $"needs {n}" : "refused", TextRole.Quiet)]]);
         if (result.Outcome is not { } outcome)
             return new(question, isRule, "No answer", "not judged", OutcomeSign.Empty, null, null, null, [[new("not judged", TextRole.Quiet)]]);
         bool ratio = result.Ratio is not null;
@@ -52,7 +52,7 @@ public static class VerdictAnswers
         IReadOnlyList<IReadOnlyList<TextRun>> numbers = estimate is { } e
             ? [.. Lines(e, narrow ?? wide ?? default, ratio, wideLine), .. note is null ? Array.Empty<IReadOnlyList<TextRun>>() : [[new TextRun(note, TextRole.Quiet)]]]
             : [[new("no estimate", TextRole.Quiet)]];
-        return new(question, isRule, OutcomeWords.Word(outcome), OutcomeWords.Qualifier(outcome), OutcomeWords.Sign(outcome), estimate, narrow, wide, numbers);
+        return new(question, isRule, OutcomeSigns.Word(outcome), OutcomeSigns.Qualifier(outcome), OutcomeSigns.Sign(outcome), estimate, narrow, wide, numbers);
     }
 
     private static IReadOnlyList<IReadOnlyList<TextRun>> Lines(double estimate, Limits range, bool ratio, string? second)

@@ -2,8 +2,8 @@ using Meltwise.Casework.Judging;
 
 namespace Meltwise.Publishing.Figures;
 
-/// <summary>Word, qualifier and sign of every outcome, the same wherever one is shown.</summary>
-public static class OutcomeWords
+/// <summary>Sign of every outcome and its words where room is scarce.</summary>
+public static class OutcomeSigns
 {
     /// <summary>The word.</summary>
     public static string Word(Outcome outcome) => outcome switch

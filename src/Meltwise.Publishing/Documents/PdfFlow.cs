@@ -1,0 +1,119 @@
+using Meltwise.Publishing.Drawing;
+using PdfSharp.Drawing;
+using PdfSharp.Pdf;
+
+namespace Meltwise.Publishing.Documents;
+
+/// <summary>A piece of a page that is never cut: a line, a table row, a figure, a frame.</summary>
+/// <param name="Before">Space above it, dropped at the top of a page.</param>
+/// <param name="Height">Height.</param>
+/// <param name="Draw">Draws it with its upper left corner at x, y.</param>
+internal sealed record Slab(double Before, double Height, Action<XGraphics, double, double> Draw)
+{
+    /// <summary>Whether it must stand on the page of the slab after it.</summary>
+    public bool KeepWithNext { get; init; }
+
+    /// <summary>Begins a page.</summary>
+    public bool NewPage { get; init; }
+
+    /// <summary>Head of the table it belongs to, set again where a page begins with this slab.</summary>
+    public Slab? Head { get; init; }
+
+    /// <summary>The same, a little smaller, taken where that saves turning the page.</summary>
+    public Slab? Smaller { get; init; }
+
+    /// <summary>Entry in the outline.</summary>
+    public string? Outline { get; init; }
+}
+
+/// <summary>Flows slabs over A4 pages: nothing cut, headings kept with what follows, table heads repeated, a foot on every page.</summary>
+internal static class PdfFlow
+{
+    /// <summary>Margins and width of the text, pt (A4 is 595.28 × 841.89 pt: ISO 216, 210 mm × 297 mm).</summary>
+    public const double Left = 56.7, Top = 54, Bottom = 62, PageWidth = 595.28, PageHeight = 841.89, Width = PageWidth - (2 * Left);
+
+    private sealed record Placed(Slab Slab, double Y);
+
+    /// <summary>Sets the slabs.</summary>
+    public static void Set(PdfDocument document, IReadOnlyList<Slab> slabs, string foot)
+    {
+        List<List<Placed>> pages = Paginate(slabs);
+        for (int i = 0; i < pages.Count; i++)
+        {
+            PdfPage page = document.AddPage();
+            page.Width = XUnit.FromPoint(PageWidth);
+            page.Height = XUnit.FromPoint(PageHeight);
+            using XGraphics graphics = XGraphics.FromPdfPage(page);
+            foreach (Placed placed in pages[i])
+            {
+                placed.Slab.Draw(graphics, Left, placed.Y);
+                if (placed.Slab.Outline is { } outline)
+                    document.Outlines.Add(outline, page);
+            }
+            Foot(graphics, foot, i + 1, pages.Count);
+        }
+    }
+
+    // One pass, greedy: a page once set is never changed.
+    private static List<List<Placed>> Paginate(IReadOnlyList<Slab> slabs)
+    {
+        List<List<Placed>> pages = [[]];
+        double y = Top;
+        for (int i = 0; i < slabs.Count;)
+        {
+            int end = GroupEnd(slabs, i);
+            double needed = 0;
+            for (int k = i; k < end; k++)
+                needed += slabs[k].Height + (k == i && pages[^1].Count == 0 ? 0 : slabs[k].Before);
+            if (end == i + 1 && slabs[i].Smaller is { } smaller && y + needed > PageHeight - Bottom && y + smaller.Before + smaller.Height <= PageHeight - Bottom)
+            {
+                pages[^1].Add(new(smaller, y + smaller.Before));
+                y += smaller.Before + smaller.Height;
+                i = end;
+                continue;
+            }
+            bool begins = pages[^1].Count > 0 && (slabs[i].NewPage || y + needed > PageHeight - Bottom);
+            if (begins)
+            {
+                pages.Add([]);
+                y = Top;
+                if (slabs[i].Head is { } head)
+                {
+                    pages[^1].Add(new(head, y));
+                    y += head.Height;
+                }
+            }
+            for (int k = i; k < end; k++)
+            {
+                y += pages[^1].Count == 0 ? 0 : slabs[k].Before;
+                pages[^1].Add(new(slabs[k], y));
+                y += slabs[k].Height;
+            }
+            i = end;
+        }
+        return pages;
+    }
+
+    // Slabs that must stay together, cut off where they would not fit a page at all.
+    private static int GroupEnd(IReadOnlyList<Slab> slabs, int start)
+    {
+        double height = slabs[start].Height;
+        int end = start + 1;
+        while (end < slabs.Count && slabs[end - 1].KeepWithNext && !slabs[end].NewPage && height + slabs[end].Before + slabs[end].Height < PageHeight - Top - Bottom)
+        {
+            height += slabs[end].Before + slabs[end].Height;
+            end++;
+        }
+        return end;
+    }
+
+    private static void Foot(XGraphics graphics, string foot, int page, int pages)
+    {
+        TypeStyle style = new(Face.Label, 500, false, 8.2, Ink.Third);
+        double baseline = PageHeight - 32;
+        graphics.DrawLine(new XPen(PdfFonts.Colour(Palette.Print[Ink.Rule]), 0.5), Left, baseline - 13, PageWidth - Left, baseline - 13);
+        PdfText.Draw(graphics, PdfText.Break(foot, style, Width - 60)[0], Left, baseline);
+        PdfText.Line number = PdfText.Break($"{page} / {pages}", style, 60)[0];
+        PdfText.Draw(graphics, number, PageWidth - Left - number.Width, baseline);
+    }
+}

@@ -1,0 +1,30 @@
+using Meltwise.Domain;
+using Meltwise.Publishing.Documents;
+
+namespace Meltwise.Publishing.Report.Parts;
+
+/// <summary>Title and first lines.</summary>
+internal static class Opening
+{
+    public static IEnumerable<Block> Of(ReportInput input, bool anonymous)
+    {
+        Enquiry e = input.Enquiry;
+        List<string> above = [anonymous ? $"Report, {input.VersionLabel}: the version that names nobody" : $"Enquiry {e.Name}, report, {input.VersionLabel}", $"made {ReportWords.Stamp(input.AtUtc)}"];
+        if (e.Client is { } client)
+            above.Add($"for {client}");
+        if (input.IsDemonstration)
+            above.Add("demonstration: all names and numbers are invented");
+        yield return new Block.Title(above, e.Title);
+        yield return new Block.Paragraph(Lead(input), TextKind.Lead);
+        if (input.Verdict.Finding.Warning is { } warning)
+            yield return new Block.Paragraph(warning, TextKind.Warning);
+    }
+
+    private static string Lead(ReportInput input)
+    {
+        Enquiry e = input.Enquiry;
+        string reference = ReportWords.List(e.ReferenceHeats), candidate = ReportWords.List(e.CandidateHeats);
+        string grade = input.Heats.Select(h => h.Grade).OfType<string>().Distinct().ToArray() is [var one] ? $", both {one}" : "";
+        return $"{candidate} (candidate) against {reference} (reference){grade}, judged by {input.Verdict.Rule.Property} under a rule agreed before testing.";
+    }
+}

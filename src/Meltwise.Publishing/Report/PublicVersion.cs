@@ -1,0 +1,91 @@
+using System.Text.Json.Nodes;
+using Meltwise.Casework.Judging;
+using Meltwise.Domain;
+
+namespace Meltwise.Publishing.Report;
+
+/// <summary>Makes the version that names nobody: sources, heats, client, payer, laboratories, instruments and people get labels, in records and in every text.</summary>
+internal static class PublicVersion
+{
+    /// <summary>The input with labels for names.</summary>
+    public static (ReportInput Input, PrivateNames Names) Of(ReportInput input)
+    {
+        PrivateNames names = new(Labels(input));
+        Enquiry e = input.Enquiry;
+        string? Text(string? text) => text is null ? null : names.InText(text);
+        string Name(string name) => names.Of(name);
+        CouponKey Key(CouponKey k) => new(Name(k.Heat), names.InText(k.Coupon));
+        Enquiry enquiry = e with
+        {
+            Name = Name(e.Name), Title = names.InText(e.Title), Client = null, PaidBy = Text(e.PaidBy), Purpose = Text(e.Purpose), WaitsOn = null, Notes = null,
+            ReferenceHeats = [.. e.ReferenceHeats.Select(Name)], CandidateHeats = [.. e.CandidateHeats.Select(Name)], Coupons = [.. e.Coupons.Select(Key)],
+            Lock = e.Lock is { } l ? l with { By = Name(l.By) } : null,
+            Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InText(a.Reason) })],
+            Exclusions = [.. e.Exclusions.Select(x => x with { Coupon = Key(x.Coupon), By = Name(x.By), Note = names.InText(x.Note) })],
+        };
+        return (input with
+        {
+            Enquiry = enquiry, Verdict = Verdict(input.Verdict, names),
+            Heats = [.. input.Heats.Select(h => h with { Name = Name(h.Name), Source = h.Source is null ? null : Name(h.Source), Grade = Text(h.Grade), Consolidation = Text(h.Consolidation), Product = Text(h.Product), Received = null, Notes = null })],
+            Sources = [.. input.Sources.Select(s => new Source(Name(s.Name), s.PublicLabel))],
+            Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],
+            Chemistry = [.. input.Chemistry.Select(c => c with { Heat = Name(c.Heat), Laboratory = c.Laboratory is null ? null : Name(c.Laboratory), Method = Text(c.Method), Date = null })],
+            Treatments = [.. input.Treatments.Select(t => t with { Name = names.InText(t.Name), Notes = Text(t.Notes) })],
+            Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name) })],
+            Instruments = [.. input.Instruments.Select(i => i with { Name = Name(i.Name), Notes = Text(i.Notes) })],
+            Verifications = [.. input.Verifications.Select(v => v with { Instrument = Name(v.Instrument), Reference = null, Notes = null })],
+            Trend = input.Trend is { } t0 ? t0 with
+            {
+                Groups = [.. t0.Groups.Select((g, i) => g with { Name = $"earlier heat {i + 1}", Link = null, Note = Text(g.Note) })],
+                Lots = [.. t0.Lots.Select(l => l with { Name = names.InText(l.Name), Link = null })],
+            } : null,
+            Explanation = [.. input.Explanation.Select(names.InText)], Retained = Text(input.Retained), Laboratory = null,
+        }, names);
+    }
+
+    private static Dictionary<string, string> Labels(ReportInput input)
+    {
+        Dictionary<string, string> labels = new(StringComparer.OrdinalIgnoreCase);
+        void Add(string? name, string label)
+        {
+            if (!string.IsNullOrWhiteSpace(name))
+                labels.TryAdd(name, label);
+        }
+        Enquiry e = input.Enquiry;
+        for (int i = 0; i < e.ReferenceHeats.Count; i++)
+            Add(e.ReferenceHeats[i], e.ReferenceHeats.Count == 1 ? "Lot R" : $"Lot R{i + 1}");
+        for (int i = 0; i < e.CandidateHeats.Count; i++)
+            Add(e.CandidateHeats[i], e.CandidateHeats.Count == 1 ? "Lot C" : $"Lot C{i + 1}");
+        for (int i = 0; i < input.Sources.Count; i++)
+            Add(input.Sources[i].Name, string.IsNullOrWhiteSpace(input.Sources[i].PublicLabel) ? $"Source {(char)('A' + (i % 26))}" : input.Sources[i].PublicLabel);
+        Add(e.Client, "the client");
+        Add(e.Name, "Public version");
+        foreach (Grade grade in input.Grades)
+            Add(grade.PrivateAlias, grade.Name);
+        string[] laboratories = [.. input.Chemistry.Select(c => c.Laboratory).OfType<string>().Distinct(StringComparer.Ordinal)];
+        for (int i = 0; i < laboratories.Length; i++)
+            Add(laboratories[i], $"Laboratory {i + 1}");
+        Add(input.Laboratory, "the laboratory");
+        for (int i = 0; i < input.Instruments.Count; i++)
+            Add(input.Instruments[i].Name, $"Instrument {i + 1}");
+        foreach (string person in e.Amendments.Select(a => a.By).Concat(e.Exclusions.Select(x => x.By)).Append(e.Lock?.By ?? ""))
+            Add(person, "the laboratory");
+        foreach (string group in input.Trend?.Groups.Select(g => g.Name) ?? [])
+            Add(group, "an earlier heat");
+        return labels.Where(l => !string.Equals(l.Key, l.Value, StringComparison.OrdinalIgnoreCase)).ToDictionary(l => l.Key, l => l.Value, StringComparer.OrdinalIgnoreCase);
+    }
+
+    private static Verdict Verdict(Verdict verdict, PrivateNames names)
+    {
+        JsonNode tree = Replaced(JsonNode.Parse(VerdictJson.Write(verdict)), names) ?? throw new InvalidOperationException("A verdict became nothing.");
+        return VerdictJson.Read(tree.ToJsonString());
+    }
+
+    private static JsonNode? Replaced(JsonNode? node, PrivateNames names) => node switch
+    {
+        JsonObject o => new JsonObject(o.Select(p => new KeyValuePair<string, JsonNode?>(names.InText(p.Key), Replaced(p.Value, names)))),
+        JsonArray a => new JsonArray([.. a.Select(n => Replaced(n, names))]),
+        JsonValue v when v.TryGetValue(out string? text) => JsonValue.Create(names.Of(text)),
+        _ => node?.DeepClone(),
+    };
+}

@@ -1,0 +1,71 @@
+using Meltwise.Casework.Judging;
+using Meltwise.Domain;
+using Meltwise.Publishing.Figures;
+using Meltwise.Publishing.Report;
+
+namespace Meltwise.Publishing.Tests;
+
+/// <summary>An invented enquiry with all its records: layout only, never a check of truth.</summary>
+public static class InventedReport
+{
+    /// <summary>Names that a public version must not hold.</summary>
+    public static IReadOnlyList<string> PrivateNames { get; } =
+        ["K17", "M03", "Northern Foundry", "Southern Foundry", "Pressworks Example", "Chemlab Example", "big pendulum", "A. Tester", "B. Tester", "E-118", "D10", "D44"];
+
+    /// <summary>The input.</summary>
+    public static ReportInput Make()
+    {
+        Verdict verdict = InventedVerdict.Make("K17", "M03", "Northern Foundry", "Southern Foundry");
+        DateTime locked = new(2026, 3, 3, 9, 14, 0, DateTimeKind.Utc);
+        DecisionRule rule = new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25), PlannedCouponsPerLot = 12 };
+        return new()
+        {
+            Enquiry = new()
+            {
+                Name = "E-118", Title = "Can bars from Southern Foundry replace bars from Northern Foundry in punches hardened to 63 HRC, without losing impact energy that matters?",
+                Client = "Pressworks Example", PaidBy = "Pressworks Example; no interest in either source", ReferenceHeats = ["K17"], CandidateHeats = ["M03"], Rule = rule,
+                Lock = new(locked, "A. Tester", "7f3a91c05be208d47f3a91c05be208d47f3a91c05be208d47f3a91c05be208d4"),
+                Amendments = [new(locked.AddDays(2), "A. Tester", "one bar end of M03 cracked in sawing", rule with { PlannedCouponsPerLot = 11 }, rule, "a", "b")],
+                Key = new(locked.AddDays(6), locked.AddDays(15), locked.AddDays(15).AddMinutes(3)),
+            },
+            Verdict = verdict,
+            Heats =
+            [
+                new("K17", "Northern Foundry", "EN ISO 4957 HS6-5-3", "powder", "hot isostatic pressing 1150 °C, 3 h; forged and rolled, reduction 14 to 1; annealed 251 HBW", "bar 40 mm round"),
+                new("M03", "Southern Foundry", "EN ISO 4957 HS6-5-3", "powder", null, "bar 40 mm round"),
+            ],
+            Sources = [new("Northern Foundry", "Source N"), new("Southern Foundry", "Source S")],
+            Grades = [new("EN ISO 4957 HS6-5-3", "powder high-speed", "house grade 7")],
+            Chemistry = [.. Chemistry("K17", [("C", "1.195", 0.016, "combustion"), ("C", "1.24", 0.03, "spark"), ("Cr", "4.18", 0.06, "spark"), ("Mo", "4.98", 0.07, "spark"), ("W", "6.31", 0.11, "spark"), ("V", "2.96", 0.05, "spark"), ("S", "0.0094", 0.0008, "combustion"), ("Co", "0.21", 0.02, "spark")]),
+                .. Chemistry("M03", [("C", "1.238", 0.016, "combustion"), ("C", "1.27", 0.03, "spark"), ("Cr", "4.11", 0.06, "spark"), ("Mo", "5.03", 0.07, "spark"), ("W", "6.22", 0.11, "spark"), ("V", "3.09", 0.05, "spark"), ("S", "0.0031", 0.0008, "combustion")]),
+                new("M03", "Co", new(0.05, "wt%", Censoring.Below, "<0.05"), "spark", "Chemlab Example"),
+                new("K17", "O", new(58, "ppm", Censoring.None, "58"), "inert gas fusion", "Chemlab Example", 6), new("M03", "O", new(37, "ppm", Censoring.None, "37"), "inert gas fusion", "Chemlab Example", 6)],
+            Treatments = [new("punch recipe", [new TreatmentStep.Preheat(550, 30), new TreatmentStep.Preheat(850, 20), new TreatmentStep.Austenitize(1150, 4), new TreatmentStep.Quench("nitrogen, 5 bar", 60), new TreatmentStep.Temper(560, 60), new TreatmentStep.Temper(560, 60), new TreatmentStep.Temper(560, 60)])],
+            Instruments = [new("big pendulum", "pendulum", "impact energy", "J", 0.1, 3, 120, "150 J, striker 8 mm"), new("tester 2", "hardness tester", "hardness", "HRC")],
+            Verifications = [new("big pendulum", new(2025, 4, 16), new(2026, 4, 16), true), new("tester 2", new(2026, 3, 2), new(2026, 9, 2), true)],
+            Trend = Trend(verdict),
+            Explanation = ["M03 carries 0.04 wt% more carbon; at this temperature about half of it dissolves. That is consistent with a harder, slightly less tough bar. Two lots are one degree of freedom: a hypothesis, not a cause."],
+            Retained = "2 spares of K17, 3 spares of M03, all halves and both remnants, until March 2031",
+            Laboratory = "the demonstration bench", VersionLabel = "draft 2", AtUtc = new(2026, 3, 25, 10, 21, 0, DateTimeKind.Utc), IsDemonstration = true,
+        };
+    }
+
+    private static IEnumerable<ChemistryResult> Chemistry(string heat, (string Element, string Text, double U, string Method)[] results) =>
+        results.Select(r => new ChemistryResult(heat, r.Element, new(double.Parse(r.Text, System.Globalization.CultureInfo.InvariantCulture), "wt%", Censoring.None, r.Text), r.Method, "Chemlab Example", r.U));
+
+    // A fixed low-discrepancy sequence stands for the history; nothing is random in a test.
+    private static TrendInput Trend(Verdict verdict)
+    {
+        List<TrendGroup> groups = [];
+        for (int i = 0; i < 41; i++)
+        {
+            double u = (0.5 + (i * 0.6180339887)) % 1, w = (0.5 + (i * 0.7548776662)) % 1, h = 60.1 + (6.4 * u);
+            groups.Add(new($"D{10 + i}", h, Math.Exp(Math.Log(60) - (0.074 * (h - 63.2)) + (0.26 * (w - 0.5))), 3 + (i % 9)));
+        }
+        return new()
+        {
+            Property = "impact energy", Unit = "J", Log = true, Groups = groups, Condition = verdict.Stratum.Condition, Trend = verdict.EqualHardness!.Trend, Range = new(60, 66.6),
+            Lots = [new("K17", 62.7, 63.2, false, 59.8, 66.7), new("M03", 63.8, 57.1, true, 54, 60.5)],
+        };
+    }
+}
