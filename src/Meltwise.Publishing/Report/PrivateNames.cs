@@ -32,9 +32,17 @@ public sealed class PrivateNames
     {
         if (document.PrivateNames.Count == 0)
             return;
-        string text = ReportHtml.Body(document);
-        PrivateNames names = new(document.PrivateNames.ToDictionary(n => n, _ => "", StringComparer.OrdinalIgnoreCase));
-        if (names._inText?.Match(System.Net.WebUtility.HtmlDecode(text)) is { Success: true } found)
+        Look(document.PrivateNames, [System.Net.WebUtility.HtmlDecode(ReportHtml.Body(document)), document.Title]);
+    }
+
+    /// <summary>Stops texts that still hold a private name.</summary>
+    /// <exception cref="ReportFaultException">One is left; it is not named in full.</exception>
+    internal void CheckTexts(IEnumerable<string> texts) => Look(All, texts);
+
+    private static void Look(IReadOnlyList<string> hidden, IEnumerable<string> texts)
+    {
+        PrivateNames names = new(hidden.ToDictionary(n => n, _ => "", StringComparer.OrdinalIgnoreCase));
+        if (texts.Select(t => names._inText?.Match(t)).FirstOrDefault(m => m is { Success: true }) is { } found)
             throw new ReportFaultException($"The public version was not written: a private name that begins with “{found.Value[0]}” and has {found.Length} characters is still in it. The full version is not affected. Rename the record, or take the name out of the free text.");
     }
 }

@@ -1,0 +1,64 @@
+namespace Meltwise.Publishing.Packs;
+
+/// <summary>Table of contents of a pack, in <c>pack.json</c>.</summary>
+public sealed record PackManifest
+{
+    /// <summary>Name and version of this form.</summary>
+    public const string Form = "meltwise-pack-1";
+
+    /// <summary>Name and version of the form it is in.</summary>
+    public required string Schema { get; init; }
+
+    /// <summary>Version of the program that wrote it.</summary>
+    public required string Program { get; init; }
+
+    /// <summary>The enquiry, or <c>Public version</c>.</summary>
+    public required string Enquiry { get; init; }
+
+    /// <summary>When it was made.</summary>
+    public required DateTime MadeUtc { get; init; }
+
+    /// <summary>True for invented data of the demonstration bench.</summary>
+    public bool IsDemonstration { get; init; }
+
+    /// <summary>True for the version that names nobody.</summary>
+    public bool IsPublicVersion { get; init; }
+
+    /// <summary>How to cite it.</summary>
+    public required string Citation { get; init; }
+
+    /// <summary>Every other file with its size and digest.</summary>
+    public required IReadOnlyList<PackFile> Files { get; init; }
+}
+
+/// <summary>A file of a pack.</summary>
+/// <param name="Path">Path inside the pack, with <c>/</c>.</param>
+/// <param name="Bytes">Size.</param>
+/// <param name="Sha256">SHA-256, hexadecimal, lower case.</param>
+public sealed record PackFile(string Path, long Bytes, string Sha256);
+
+/// <summary>A pack cannot be read. Each fault is fit for a reader: where, what was found, what was expected.</summary>
+public sealed class PackFaultException(IReadOnlyList<string> faults) : Exception(string.Join(Environment.NewLine, faults))
+{
+    /// <summary>All faults.</summary>
+    public IReadOnlyList<string> Faults { get; } = faults;
+}
+
+/// <summary>Limits within which a pack from elsewhere is read.</summary>
+public sealed record PackLimits
+{
+    /// <summary>Most files.</summary>
+    public int Files { get; init; } = 2000;
+
+    /// <summary>Most bytes of all files unpacked.</summary>
+    public long TotalBytes { get; init; } = 512L * 1024 * 1024;
+
+    /// <summary>Most bytes of one file unpacked.</summary>
+    public long FileBytes { get; init; } = 128L * 1024 * 1024;
+
+    /// <summary>Most bytes unpacked for each byte packed, above the first megabyte.</summary>
+    public double Expansion { get; init; } = 200;
+
+    /// <summary>Most rows of a table.</summary>
+    public int Rows { get; init; } = 1_000_000;
+}

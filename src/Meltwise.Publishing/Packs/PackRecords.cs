@@ -1,0 +1,80 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+
+namespace Meltwise.Publishing.Packs;
+
+/// <summary>The records behind one enquiry, complete, so that a bench can take them in again.</summary>
+public sealed record PackRecords
+{
+    /// <summary>The enquiry.</summary>
+    public required Enquiry Enquiry { get; init; }
+
+    /// <summary>Sources of its heats.</summary>
+    public IReadOnlyList<Source> Sources { get; init; } = [];
+
+    /// <summary>Grades of its heats.</summary>
+    public IReadOnlyList<Grade> Grades { get; init; } = [];
+
+    /// <summary>Its heats.</summary>
+    public IReadOnlyList<Heat> Heats { get; init; } = [];
+
+    /// <summary>Treatments of its coupons.</summary>
+    public IReadOnlyList<Treatment> Treatments { get; init; } = [];
+
+    /// <summary>Its coupons.</summary>
+    public IReadOnlyList<Coupon> Coupons { get; init; } = [];
+
+    /// <summary>Readings of its coupons.</summary>
+    public IReadOnlyList<Reading> Readings { get; init; } = [];
+
+    /// <summary>Chemistry of its heats.</summary>
+    public IReadOnlyList<ChemistryResult> Chemistry { get; init; } = [];
+
+    /// <summary>Instruments that were used.</summary>
+    public IReadOnlyList<Instrument> Instruments { get; init; } = [];
+
+    /// <summary>Their verifications.</summary>
+    public IReadOnlyList<Verification> Verifications { get; init; } = [];
+
+    /// <summary>The changes that put these records on a bench, in an order that a bench accepts.</summary>
+    public IEnumerable<BenchChange> ToChanges()
+    {
+        foreach (Source x in Sources) yield return new BenchChange.PutSource(x);
+        foreach (Grade x in Grades) yield return new BenchChange.PutGrade(x);
+        foreach (Heat x in Heats) yield return new BenchChange.PutHeat(x);
+        foreach (Treatment x in Treatments) yield return new BenchChange.PutTreatment(x);
+        foreach (Instrument x in Instruments) yield return new BenchChange.PutInstrument(x);
+        foreach (Verification x in Verifications) yield return new BenchChange.PutVerification(x);
+        foreach (ChemistryResult x in Chemistry) yield return new BenchChange.PutChemistry(x);
+        foreach (Coupon x in Coupons) yield return new BenchChange.PutCoupon(x);
+        foreach (Reading x in Readings) yield return new BenchChange.PutReading(x);
+        yield return new BenchChange.PutEnquiry(Enquiry);
+    }
+}
+
+/// <summary>JSON of the files of a pack.</summary>
+internal static class PackJson
+{
+    /// <summary>Options: camel case, enums by name, closed sets by a <c>kind</c>.</summary>
+    public static JsonSerializerOptions Options { get; } = new()
+    {
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase, WriteIndented = true, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        MaxDepth = 32, Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { ClosedSets } },
+    };
+
+    private static void ClosedSets(JsonTypeInfo type)
+    {
+        Type[] cases = type.Type == typeof(TreatmentStep) ? [typeof(TreatmentStep.Preheat), typeof(TreatmentStep.Austenitize), typeof(TreatmentStep.Quench), typeof(TreatmentStep.SubZero), typeof(TreatmentStep.Temper)]
+            : type.Type == typeof(Margin) ? [typeof(Margin.Ratio), typeof(Margin.Absolute), typeof(Margin.InHardness)] : [];
+        if (cases.Length == 0)
+            return;
+        type.PolymorphismOptions = new() { TypeDiscriminatorPropertyName = "kind" };
+        foreach (Type one in cases)
+            type.PolymorphismOptions.DerivedTypes.Add(new(one, JsonNamingPolicy.KebabCaseLower.ConvertName(one.Name)));
+    }
+}

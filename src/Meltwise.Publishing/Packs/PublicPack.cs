@@ -1,0 +1,20 @@
+using Meltwise.Domain;
+using Meltwise.Publishing.Report;
+
+namespace Meltwise.Publishing.Packs;
+
+/// <summary>The input of a pack that names nobody: labels for names in coupons and readings too, days and instruments left out.</summary>
+internal static class PublicPack
+{
+    public static (PackInput Input, PrivateNames Names) Of(PackInput input)
+    {
+        (ReportInput report, PrivateNames names) = PublicVersion.Of(input.Report);
+        string? Text(string? text) => text is null ? null : names.Of(text);
+        CouponRow Row(CouponRow r) => r with
+        {
+            Heat = names.Of(r.Heat), Coupon = names.InText(r.Coupon), Source = Text(r.Source), Grade = Text(r.Grade), Treatment = Text(r.Treatment), Session = null, Instrument = Text(r.Instrument), Date = null, Code = Text(r.Code), Cause = Text(r.Cause), Origin = null,
+        };
+        Reading Public(Reading r) => r with { Coupon = new(names.Of(r.Coupon.Heat), names.InText(r.Coupon.Coupon)), Instrument = Text(r.Instrument), Session = null, ReadAtUtc = null, ReadOn = null, Cause = Text(r.Cause) };
+        return (new(report, [.. input.Readings.Select(Public)], input.Coupons with { Rows = [.. input.Coupons.Rows.Select(Row)] }), names);
+    }
+}
