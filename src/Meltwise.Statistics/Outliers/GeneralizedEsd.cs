@@ -24,7 +24,7 @@ public static class GeneralizedEsd
         {
             (int index, double statistic) = Grubbs.Farthest(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(left));
             if (!double.IsFinite(statistic)) break;
-            double t = StudentT.Quantile(1 - alpha / (2.0 * (n - i + 1)), n - i - 1);
+            double t = -StudentT.Quantile(alpha / (2.0 * (n - i + 1)), n - i - 1);
             steps.Add(new(places[index], statistic, t * (n - i) / Math.Sqrt((n - i - 1 + t * t) * (n - i + 1))));
             left.RemoveAt(index);
             places.RemoveAt(index);

@@ -25,7 +25,7 @@ public static class Grubbs
     /// <summary>One-sided critical value for n readings.</summary>
     public static double OneSidedCriticalValue(int n, double alpha)
     {
-        double t = StudentT.Quantile(1 - alpha / n, n - 2);
+        double t = -StudentT.Quantile(alpha / n, n - 2);
         return (n - 1) / Math.Sqrt(n) * Math.Sqrt(t * t / (n - 2 + t * t));
     }
 
