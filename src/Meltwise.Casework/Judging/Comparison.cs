@@ -44,6 +44,8 @@ public static class Comparison
             Finding = new() { Outcome = main.Outcome, Answer = main.Stopped is null ? main.Main?.Answer : null, Text = "", CouponsToSettle = ToSettle(main) },
             Notes = reading.Notes, Reproduction = Reproduce(input),
         };
+        EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
+        verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };
         return VerdictWords.Complete(verdict, main.Refusal, input.Standing, main.Rule);
     }
 

@@ -29,6 +29,14 @@ public static class VerdictJson
             throw new ComparisonFaultException($"The stored verdict cannot be read at line {fault.LineNumber + 1}: it was written by another version, or was changed. Judge the enquiry again.");
         }
     }
+
+    /// <summary>The JSON Schema (draft 2020-12) of the result.</summary>
+    public static string Schema()
+    {
+        using Stream stream = typeof(VerdictJson).Assembly.GetManifestResourceStream("verdict.schema.json") ?? throw new System.Diagnostics.UnreachableException();
+        using StreamReader reader = new(stream);
+        return reader.ReadToEnd();
+    }
 }
 
 /// <summary>Generated (de)serialisation of the verdict.</summary>

@@ -1,0 +1,73 @@
+using Meltwise.Statistics.Distributions;
+using Meltwise.Statistics.Trend;
+
+namespace Meltwise.Statistics.MetaAnalysis;
+
+/// <summary>Effects of several comparisons that may share a lot: mean, spread, and where the next comparison is expected.</summary>
+/// <remarks>
+/// <para><b>Model.</b> y ~ N(μ, V + τ²I), V known with the shared lot's variance off its diagonal. τ² by restricted maximum likelihood, or by maximum likelihood about a mean fixed at 0 where the effects have no common direction.</para>
+/// <para><b>Formula.</b> μ = 1'Wy/1'W1 with W = (V + τ²I)⁻¹; SE² = max(1, q)/1'W1 with q = (y − μ)'W(y − μ)/(k − 1) (Hartung and Knapp); t with k − 1; prediction μ ± t·√(τ² + SE²).</para>
+/// <para><b>Limits.</b> k of 3 or more; V is taken as known. Without shared lots this is <see cref="RandomEffectsMean"/>.</para>
+/// <para><b>Source.</b> [HartungKnapp2001]; [RoverKnappFriede2015] for the factor not below 1; restricted likelihood as [PattersonThompson1971].</para>
+/// </remarks>
+/// <param name="Comparisons">k.</param>
+/// <param name="Mean">μ; 0 when it was fixed.</param>
+/// <param name="StandardError">Its standard error; 0 when it was fixed.</param>
+/// <param name="TauSquared">τ².</param>
+public sealed record CorrelatedEffectsMean(int Comparisons, double Mean, double StandardError, double TauSquared)
+{
+    /// <summary>Interval of the mean.</summary>
+    public (double Lower, double Upper) Interval(double level) => Around(StandardError, level);
+
+    /// <summary>Interval in which the true effect of one more comparison is expected.</summary>
+    public (double Lower, double Upper) Prediction(double level) => Around(Math.Sqrt(TauSquared + StandardError * StandardError), level);
+
+    /// <summary>Fits the effects.</summary>
+    /// <param name="effects">Estimated effects, at least 3.</param>
+    /// <param name="covariance">V, symmetric, k by k.</param>
+    /// <param name="aboutZero">Fixes the mean at 0.</param>
+    public static CorrelatedEffectsMean Fit(IReadOnlyList<double> effects, double[,] covariance, bool aboutZero = false)
+    {
+        int k = effects.Count;
+        if (k < 3) throw new InsufficientDataException($"A spread between comparisons needs at least 3 comparisons; got {k}.");
+        double spread = effects.Max() - effects.Min() + Math.Abs(effects.Max()) + Math.Abs(effects.Min());
+        double tau2 = Score(effects, covariance, 0, aboutZero) <= 0 ? 0 : Root(effects, covariance, spread * spread + 1e-12, aboutZero);
+        if (aboutZero) return new(k, 0, 0, tau2);
+        (double mean, double weight, double q, _) = At(effects, covariance, tau2, false);
+        return new(k, mean, Math.Sqrt(Math.Max(1, q / (k - 1)) / weight), tau2);
+    }
+
+    private (double, double) Around(double error, double level)
+    {
+        double half = StudentT.Quantile(0.5 + level / 2, Comparisons - 1) * error;
+        return (Mean - half, Mean + half);
+    }
+
+    /// <summary>Bisection: the score falls through 0 once between 0 and a spread no effect exceeds.</summary>
+    private static double Root(IReadOnlyList<double> effects, double[,] covariance, double high, bool aboutZero)
+    {
+        double low = 0;
+        for (int i = 0; i < 200 && high - low > 1e-15 * high; i++)
+        {
+            double middle = 0.5 * (low + high);
+            if (Score(effects, covariance, middle, aboutZero) > 0) low = middle; else high = middle;
+        }
+        return 0.5 * (low + high);
+    }
+
+    private static double Score(IReadOnlyList<double> effects, double[,] covariance, double tau2, bool aboutZero) => At(effects, covariance, tau2, aboutZero).Score;
+
+    /// <summary>Mean, Σ of weights, quadratic form, and the score y'PPy − tr(P) in τ².</summary>
+    private static (double Mean, double Weight, double Q, double Score) At(IReadOnlyList<double> effects, double[,] covariance, double tau2, bool aboutZero)
+    {
+        int k = effects.Count;
+        SymmetricMatrix v = new(k);
+        for (int i = 0; i < k; i++) for (int j = 0; j < k; j++) v[i, j] = covariance[i, j] + (i == j ? tau2 : 0);
+        SymmetricMatrix w = v.Inverse() ?? throw new ArgumentException("The covariance of the effects is not positive definite.", nameof(covariance));
+        double[] ones = [.. Enumerable.Repeat(1.0, k)], rows = w.Times(ones);
+        double weight = rows.Sum(), mean = aboutZero ? 0 : effects.Select((y, i) => rows[i] * y).Sum() / weight;
+        double[] residual = [.. effects.Select(y => y - mean)], pulled = w.Times(residual);
+        double trace = Enumerable.Range(0, k).Sum(i => w[i, i]) - (aboutZero ? 0 : rows.Sum(r => r * r) / weight);
+        return (mean, weight, w.Form(residual, residual), pulled.Sum(p => p * p) - trace);
+    }
+}
