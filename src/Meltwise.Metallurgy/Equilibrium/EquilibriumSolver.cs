@@ -65,8 +65,8 @@ public sealed class EquilibriumSolver
     /// <summary>The equilibrium of a steel at a temperature.</summary>
     /// <param name="steel">Holds exactly the elements of this solver.</param>
     /// <param name="temperatureK">Temperature, K.</param>
-    /// <param name="near">A result of this solver or of another for the same elements, to start from; much faster when it is near. The answer does not depend on it
-    /// beyond the tolerances of the certificate.</param>
+    /// <param name="near">A result for the same elements to start from; much faster when it is near, ignored when it is for other elements. The answer does not depend
+    /// on it beyond the tolerances of the certificate; for the same start it is the same to the bit, whatever this solver was asked before.</param>
     /// <exception cref="EquilibriumRefusedException">Outside the range of temperature or contents, or no certificate was reached.</exception>
     /// <exception cref="ArgumentException">The steel holds other elements than this solver.</exception>
     public EquilibriumResult Solve(SteelComposition steel, double temperatureK, EquilibriumResult? near = null)
@@ -78,7 +78,8 @@ public sealed class EquilibriumSolver
         SetMoleFractions(steel);
         Minimiser.MoveTo(temperatureK);
 
-        EquilibriumCertificate? certificate = near is not null && Load(near) && Minimiser.Refine(_moleFractions) ? Certify() : null;
+        bool start = near is not null && near.Steel.Modelled.SequenceEqual(Elements) && Load(near);
+        EquilibriumCertificate? certificate = start && Minimiser.Refine(_moleFractions) ? Certify() : null;
         if (certificate is not { IsValid: true })
             certificate = Minimiser.SolveCold(_moleFractions) ? Certify() : null;
         return certificate is { IsValid: true }

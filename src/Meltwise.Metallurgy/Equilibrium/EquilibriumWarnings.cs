@@ -24,7 +24,7 @@ public sealed record ModelErrorBars(double CarbonMassPercent, double ChromiumMas
 /// <remarks>The limits of content are ours, from the compositions of the published facts the set was compared with.</remarks>
 internal static class EquilibriumRange
 {
-    private const double RefuseBelowC = 600, RefuseAboveC = 1400;
+    private const double RefuseBelowC = 600, RefuseAboveC = 1400, RefuseBelowIron = 50;
 
     // Mass percent: above the first the set was not compared with anything, above the second it is refused.
     private static readonly Dictionary<string, (double Compared, double Refused)> s_contents = new(StringComparer.Ordinal)
@@ -44,6 +44,9 @@ internal static class EquilibriumRange
         if (!(celsius >= RefuseBelowC - rounding && celsius <= RefuseAboveC + rounding))
             throw new EquilibriumRefusedException(string.Create(CultureInfo.InvariantCulture, $"Temperature: found {celsius:0.##} °C; the set can be used from {RefuseBelowC} to {RefuseAboveC} °C."),
                 "It holds no liquid phase, so nothing is said near or above melting, and was not compared with measurements below 700 °C.");
+        if (steel["Fe"] < RefuseBelowIron)
+            throw new EquilibriumRefusedException(string.Create(CultureInfo.InvariantCulture, $"Fe: found {steel["Fe"]:0.###} mass percent; the set is for steels of at least {RefuseBelowIron}."),
+                "A parameter set for this alloy system would be needed.");
         foreach (string element in steel.Modelled)
             if (s_contents.TryGetValue(element, out (double Compared, double Refused) limit) && steel[element] > limit.Refused)
                 throw new EquilibriumRefusedException(string.Create(CultureInfo.InvariantCulture, $"{element}: found {steel[element]:0.###} mass percent; the set can be used to {limit.Refused}."),

@@ -19,6 +19,10 @@ public sealed class EquilibriumSolverTests
         Assert.StartsWith("Cr: found 35", Assert.Throws<EquilibriumRefusedException>(() => EquilibriumSolver.SolveOnce(s_d2.With("Cr", 35), 1300)).Reason, StringComparison.Ordinal);
 
     [Fact]
+    public void What_is_not_a_steel_is_refused() =>
+        Assert.StartsWith("Fe: found 45", Assert.Throws<EquilibriumRefusedException>(() => EquilibriumSolver.SolveOnce(SteelComposition.Parse("C 3, Cr 25, V 15, Si 2, Mo 10"), 1300)).Reason, StringComparison.Ordinal);
+
+    [Fact]
     public void A_steel_of_other_elements_needs_another_solver() =>
         Assert.Throws<ArgumentException>(() => EquilibriumSolver.For(s_d2).Solve(SteelComposition.Parse("C 1"), 1300));
 
@@ -73,6 +77,44 @@ public sealed class EquilibriumSolverTests
         EquilibriumResult result = solver.Solve(h13, 1030 + 273.15, solver.Solve(s_d2, 1030 + 273.15));
 
         Assert.Equal([PhaseNames.Austenite, PhaseNames.MC], result.Phases.Select(p => p.Name));
+    }
+
+    // Draws of an explanation are spread over threads, each with its own solver: what a solver was asked before must not show in any digit.
+    [Fact]
+    public void The_answer_does_not_depend_on_the_history_of_the_solver()
+    {
+        SteelComposition m2 = SteelComposition.Parse("C 0.85, Cr 4.15, Mo 5.0, V 1.9, W 6.2, Mn 0.3, Si 0.3");
+        EquilibriumSolver fresh = EquilibriumSolver.For(m2), used = EquilibriumSolver.For(m2);
+        EquilibriumResult start = fresh.Solve(m2, 1460);
+        for (int i = 0; i < 20; i++) used.Solve(m2.With("V", 0.05 + 0.4 * i), 1100 + 20 * i);
+
+        // With 0.3 V there is no MC at the start's temperature, with 4 V more of it; both need phases to come or go.
+        foreach (double vanadium in new[] { 0.3, 1.9, 4.0 })
+            for (double kelvin = 1000; kelvin < 1500; kelvin += 90)
+            {
+                EquilibriumResult a = fresh.Solve(m2.With("V", vanadium), kelvin, start), b = used.Solve(m2.With("V", vanadium), kelvin, start);
+                used.Solve(m2, kelvin + 37, a);
+                Assert.Equal(a.Phases.SelectMany(p => p.Composition.Values.Append(p.MoleFraction)), b.Phases.SelectMany(p => p.Composition.Values.Append(p.MoleFraction)));
+            }
+    }
+
+    [Fact]
+    public void A_start_for_other_elements_is_ignored()
+    {
+        EquilibriumResult other = EquilibriumSolver.SolveOnce(SteelComposition.Parse("C 1.0, Cr 5, Mo 1, V 0.3, Mn 0.5, Ni 0.3"), 1250);
+
+        Assert.Equal(EquilibriumSolver.SolveOnce(s_d2, 1293.15).Phases[0].MoleFraction, EquilibriumSolver.For(s_d2).Solve(s_d2, 1293.15, other).Phases[0].MoleFraction);
+    }
+
+    [Theory]
+    [InlineData(1e-3, 0, 0)]
+    [InlineData(0, 1e-10, 0)]
+    [InlineData(0, 0, 1e-3)]
+    [InlineData(double.NaN, 0, 0)]
+    public void A_certificate_that_does_not_hold_says_so(double drivingForce, double balance, double mismatch)
+    {
+        Assert.False(new EquilibriumCertificate(drivingForce, balance, mismatch, 1000).IsValid);
+        Assert.True(new EquilibriumCertificate(1e-8, 1e-14, 1e-8, 1000).IsValid);
     }
 
     [Fact]

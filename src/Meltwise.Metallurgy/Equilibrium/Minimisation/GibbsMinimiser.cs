@@ -131,6 +131,9 @@ internal sealed class GibbsMinimiser
         {
             if (Newton.Active.Count == 0 || !Newton.Solve(b, TemperatureK)) return false;
             if (!FindMissing(b)) return true;
+            // What is added must not depend on what this solver was asked before: look again from the stated starts.
+            Array.Clear(_hasMinimum);
+            FindMissing(b);
             AddFound(b);
         }
         return false;
