@@ -56,9 +56,7 @@ internal sealed class CandidatePoints(int elements, int largestPhase)
         {
             PhaseEnergy energy = energies[_models[p]];
             ReadOnlySpan<double> y = SiteFractions(p, energy.Model.Size);
-            double atoms = 0;
-            for (int i = 0; i < y.Length; i++) atoms += energy.Model.AtomsOf[i] * y[i];
-            _energies[p] = energy.Value(y) / (gasEnergy * atoms);
+            _energies[p] = energy.Value(y) / (gasEnergy * energy.Model.AtomsPerFormula(y));
         }
     }
 

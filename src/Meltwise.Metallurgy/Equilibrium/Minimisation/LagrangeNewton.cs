@@ -41,6 +41,14 @@ internal sealed class LagrangeNewton
     /// <summary>Iterations of the last call.</summary>
     internal int Iterations { get; private set; }
 
+    /// <summary>True when a phase of the probe's model with about the probe's composition is present.</summary>
+    internal bool Holds(PhaseBlock probe)
+    {
+        foreach (PhaseBlock block in Active)
+            if (block.ModelIndex == probe.ModelIndex && block.Difference(probe.SiteFractions) < 0.05) return true;
+        return false;
+    }
+
     /// <summary>Solves for the composition <paramref name="b"/>, mole fractions; false when it does not converge.</summary>
     internal bool Solve(ReadOnlySpan<double> b, double temperatureK)
     {

@@ -67,15 +67,7 @@ internal sealed class PhaseBlock
     internal int Strikes { get; set; }
 
     /// <summary>Moles of atoms in a formula unit.</summary>
-    internal double AtomsPerFormula
-    {
-        get
-        {
-            double sum = 0;
-            foreach (double a in Atoms) sum += a;
-            return sum;
-        }
-    }
+    internal double AtomsPerFormula => Energy.Model.AtomsPerFormula(SiteFractions);
 
     /// <summary>Evaluates energy, derivatives and atoms at the present site fractions, at temperature <paramref name="temperatureK"/>.</summary>
     internal void Evaluate(double temperatureK)

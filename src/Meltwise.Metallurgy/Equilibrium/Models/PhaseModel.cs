@@ -99,6 +99,14 @@ internal sealed class PhaseModel
         return new PhaseModel(description, constituents, elements, parameters);
     }
 
+    /// <summary>Moles of atoms in a formula unit.</summary>
+    internal double AtomsPerFormula(ReadOnlySpan<double> siteFractions)
+    {
+        double atoms = 0;
+        for (int i = 0; i < siteFractions.Length; i++) atoms += AtomsOf[i] * siteFractions[i];
+        return atoms;
+    }
+
     /// <summary>Position of a constituent on a sublattice in the array of site fractions, or -1.</summary>
     internal int IndexOf(int sublattice, string constituent)
     {
