@@ -7,6 +7,6 @@ internal static class CommandList
 {
     public static IEnumerable<Command> All() =>
     [
-        DemoCommand.Create(), StartCommand.Create(), ExplainCommand.Create(), EquilibriumCommand.Create(), CheckCommand.Create(), BackupCommand.Create(),
+        DemoCommand.Create(), StartCommand.Create(), IntakeCommand.Create(), CompareCommand.Create(), ExplainCommand.Create(), EquilibriumCommand.Create(), CheckCommand.Create(), BackupCommand.Create(),
     ];
 }
