@@ -1,0 +1,76 @@
+using System.Text.Json;
+using Xunit;
+
+namespace Meltwise.Cli.Tests;
+
+/// <summary>The command contract of <c>demo</c>, <c>intake</c>, <c>check</c> and <c>backup</c>.</summary>
+public sealed class BenchCommandsTests : IDisposable
+{
+    private const string Table = "heat,source,coupon,hardness [HRC],impact energy [J]\nK17,A,1,62.1,40.5\nK17,A,2,62.0,41.0\nM03,B,1,62.3,39.9\n";
+    private readonly MeltwiseProcess _meltwise = new();
+
+    [Fact]
+    public void The_demonstration_is_made_once_and_says_that_it_is_invented()
+    {
+        Ending first = _meltwise.Run("demo").Expect(0);
+        Assert.Contains("invented", first.Output, StringComparison.Ordinal);
+        DateTime made = File.GetLastWriteTimeUtc(Path.Combine(_meltwise.Folder, "demonstration.meltwise"));
+        _meltwise.Run("demo", "--json").Expect(0).Json();
+        Assert.Equal(made, File.GetLastWriteTimeUtc(Path.Combine(_meltwise.Folder, "demonstration.meltwise")));
+    }
+
+    [Fact]
+    public void A_table_is_stored_once()
+    {
+        string file = _meltwise.File("coupons.csv", Table), bench = Path.Combine(_meltwise.Folder, "own.meltwise");
+        Assert.Contains("would be stored", _meltwise.Run("intake", file, "--dry-run").Expect(0).Output, StringComparison.Ordinal);
+        JsonElement stored = _meltwise.Run("intake", file, "--bench", bench, "--json").Expect(0).Json().GetProperty("files")[0];
+        Assert.True(stored.GetProperty("stored").GetBoolean());
+        JsonElement again = _meltwise.Run("intake", file, "--bench", bench, "--json").Expect(0).Json().GetProperty("files")[0];
+        Assert.True(again.GetProperty("alreadyStored").GetBoolean());
+        JsonElement check = _meltwise.Run("check", "--bench", bench, "--json").Expect(0).Json();
+        Assert.True(check.GetProperty("intact").GetBoolean());
+    }
+
+    [Fact]
+    public void A_file_with_faults_stores_nothing_unless_the_good_rows_are_wanted()
+    {
+        string file = _meltwise.File("coupons.csv", Table + "M03,B,2,62.1,-4\n"), bench = Path.Combine(_meltwise.Folder, "own.meltwise");
+        JsonElement refused = _meltwise.Run("intake", file, "--bench", bench, "--json").Expect(1).Json();
+        JsonElement fault = Assert.Single(refused.GetProperty("faults").EnumerateArray());
+        Assert.Equal(5, fault.GetProperty("row").GetInt32());
+        Assert.False(refused.GetProperty("files")[0].GetProperty("stored").GetBoolean());
+        Assert.True(_meltwise.Run("intake", file, "--bench", bench, "--keep-good-rows", "--json").Json().GetProperty("files")[0].GetProperty("stored").GetBoolean());
+    }
+
+    [Fact]
+    public void A_backup_is_a_bench_and_never_overwrites()
+    {
+        _meltwise.Run("intake", _meltwise.File("coupons.csv", Table)).Expect(0);
+        string copy = Path.Combine(_meltwise.Folder, "copy.meltwise");
+        _meltwise.Run("backup", copy).Expect(0);
+        _meltwise.Run("check", "--bench", copy).Expect(0);
+        _meltwise.Run("backup", copy).Expect(1);
+    }
+
+    [Theory]
+    [InlineData("check", "--bench", "missing.meltwise")]
+    [InlineData("compare", "--enquiry", "E-1")]
+    [InlineData("check")]
+    public void What_is_not_there_is_named(params string[] arguments) => Assert.NotEmpty(_meltwise.Run(arguments).Expect(1).Messages);
+
+    [Fact]
+    public void A_file_that_is_no_bench_is_refused_and_left_alone()
+    {
+        string file = _meltwise.File("notes.meltwise", "these are my notes");
+        _meltwise.Run("check", "--bench", file).Expect(1);
+        Assert.Equal("these are my notes", File.ReadAllText(file));
+    }
+
+    [Theory]
+    [InlineData("compere")]
+    [InlineData("check", "--frobnicate")]
+    public void A_wrong_command_line_ends_with_status_2(params string[] arguments) => Assert.Empty(_meltwise.Run(arguments).Expect(2).Output);
+
+    public void Dispose() => _meltwise.Dispose();
+}

@@ -1,0 +1,119 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using Json.Schema;
+using Meltwise.Evidence;
+using Xunit;
+
+namespace Meltwise.Cli.Tests;
+
+/// <summary>The command contract of <c>compare</c>: exit statuses, one JSON object on standard output, faults with their place.</summary>
+public sealed class CompareCommandTests : IDisposable
+{
+    private readonly MeltwiseProcess _meltwise = new();
+
+    // The two lots of a worked example computed by the statistics engine of another program (oracle verdict.json, case "equivalent", invented readings;
+    // figures from R 4.2: t.test on logarithms). Eight digits are stored there; the program must agree to seven.
+    [Fact]
+    public void Two_lots_from_a_bare_table_are_judged_as_the_oracle_judges_them()
+    {
+        string table = _meltwise.File("coupons.csv", Lots(
+            [34.1, 42.4, 31.9, 40.6, 38, 36.8, 45.3, 35.5, 39.2], [34.6, 47.2, 42, 36.2, 39, 32.2, 44, 40.4, 37.7]));
+
+        JsonElement verdict = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "0.80..1.25", "--json").Expect(0).Json();
+
+        JsonElement ratio = verdict.GetProperty("asTested").GetProperty("ratio");
+        Digits.Agree(1.02654208769, ratio.GetProperty("estimate").GetDouble(), new(7), "ratio");
+        Digits.Agree(0.915005703117, ratio.GetProperty("lower").GetDouble(), new(7), "lower limit");
+        Digits.Agree(1.15167441494, ratio.GetProperty("upper").GetDouble(), new(7), "upper limit");
+        Assert.Equal("equivalent", verdict.GetProperty("verdict").GetProperty("outcome").GetString());
+        Assert.Equal("no-history", verdict.GetProperty("equalHardness").GetProperty("refused").GetString());
+    }
+
+    [Fact]
+    public void The_result_is_valid_by_the_shipped_schema()
+    {
+        string table = _meltwise.File("coupons.csv", Lots([30.5, 25.7, 28.5, 27.4], [50.2, 47.8, 42.3, 44.1]));
+        JsonElement verdict = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "15%", "--json").Expect(0).Json();
+
+        JsonSchema schema = JsonSchema.FromFile(Path.Combine(Repository.Root, "src", "Meltwise.Casework", "Judging", "verdict.schema.json"));
+        EvaluationResults results = schema.Evaluate(verdict, new EvaluationOptions { OutputFormat = OutputFormat.List });
+        Assert.True(results.IsValid, string.Join('\n', results.Details.Where(d => d.Errors is not null).SelectMany(d => d.Errors!.Select(e => $"{d.InstanceLocation} {e.Key}: {e.Value}"))));
+    }
+
+    [Fact]
+    public void A_refusal_ends_with_status_3_and_the_whole_object()
+    {
+        string table = _meltwise.File("coupons.csv", Lots([40.0], [41.0]));
+        JsonElement verdict = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "15%", "--json").Expect(3).Json();
+        Assert.Equal("no-verdict", verdict.GetProperty("verdict").GetProperty("outcome").GetString());
+        Assert.Equal("too-few", verdict.GetProperty("verdict").GetProperty("reason").GetString());
+    }
+
+    [Fact]
+    public void All_faults_of_a_table_are_listed_with_their_place()
+    {
+        string table = _meltwise.File("coupons.csv", "heat,coupon,impact energy [J]\nK17,1,40\nK17,1,41\nM03,1,-5\nM03,2,forty\n");
+        Ending ending = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "15%", "--json").Expect(1);
+        JsonElement[] faults = [.. ending.Json().GetProperty("faults").EnumerateArray()];
+        Assert.Equal([3, 4, 5], faults.Select(f => f.GetProperty("row").GetInt32()).Order());
+        Assert.All(faults, f => Assert.False(string.IsNullOrEmpty(f.GetProperty("expected").GetString())));
+    }
+
+    [Theory]
+    [InlineData("--margin", "banana")]
+    [InlineData("--margin", "1.1..1.2")]
+    [InlineData("--alpha", "0.7")]
+    [InlineData("--estimand", "everything")]
+    [InlineData("--property", "luck")]
+    public void A_wrong_command_line_ends_with_status_2(string option, string value)
+    {
+        string table = _meltwise.File("coupons.csv", Lots([40, 41, 42], [41, 42, 43]));
+        List<string> arguments = ["compare", table, "--reference", "K17", "--candidate", "M03", option, value];
+        if (option != "--margin") arguments.AddRange(["--margin", "15%"]);
+        Ending ending = _meltwise.Run([.. arguments]).Expect(2);
+        Assert.Empty(ending.Output);
+        Assert.NotEmpty(ending.Messages);
+    }
+
+    [Fact]
+    public void A_column_of_another_name_is_mapped()
+    {
+        string table = _meltwise.File("coupons.csv", Lots([40, 41, 42.5], [41, 42, 43.5]).Replace("impact energy [J]", "Kerbschlag", StringComparison.Ordinal));
+        _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "15%").Expect(1);
+        JsonElement verdict = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "15%", "--map", "Kerbschlag=impact energy [J]", "--json").Expect(0).Json();
+        Assert.Equal(3, verdict.GetProperty("lots")[0].GetProperty("n").GetInt32());
+    }
+
+    [Fact]
+    public void The_page_for_people_names_outcome_claims_and_limits()
+    {
+        string table = _meltwise.File("coupons.csv", Lots([40, 41, 42.5, 39], [41, 42, 43.5, 40]));
+        string page = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "25%").Expect(0).Output;
+        Assert.Contains("May not be claimed", page, StringComparison.Ordinal);
+        Assert.Contains("Relates only to the items tested", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("\u001b[", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_enquiry_of_the_demonstration_bench_is_judged_and_kept()
+    {
+        _meltwise.Run("demo").Expect(0);
+        string bench = Path.Combine(_meltwise.Folder, "demonstration.meltwise");
+        JsonElement verdict = _meltwise.Run("compare", "--enquiry", "Q-07", "--bench", bench, "--json").Expect(0).Json();
+        Assert.Equal("locked", verdict.GetProperty("rule").GetProperty("standing").GetString());
+        Assert.True(verdict.GetProperty("history").GetProperty("matched").GetProperty("heats").GetInt32() > 20);
+        _meltwise.Run("check", "--bench", bench).Expect(0);
+    }
+
+    public void Dispose() => _meltwise.Dispose();
+
+    private static string Lots(double[] reference, double[] candidate)
+    {
+        StringBuilder table = new("heat,coupon,impact energy [J]\n");
+        foreach ((string heat, double[] values) in new[] { ("K17", reference), ("M03", candidate) })
+            foreach ((int i, double value) in values.Index())
+                table.Append(CultureInfo.InvariantCulture, $"{heat},{i + 1},{value}\n");
+        return table.ToString();
+    }
+}

@@ -1,0 +1,75 @@
+using System.Text.Json;
+using Meltwise.Evidence;
+using Xunit;
+
+namespace Meltwise.Cli.Tests;
+
+/// <summary>The command contract of <c>equilibrium</c> and <c>explain</c>.</summary>
+public sealed class SteelCommandsTests : IDisposable
+{
+    private const string Reference = "C 1.50, Cr 12.0, Mo 0.8, V 0.9, Mn 0.3, Si 0.3";
+    private const string Candidate = "C 1.55, Cr 11.7, Mo 0.8, V 0.9, Mn 0.3, Si 0.3";
+    private readonly MeltwiseProcess _meltwise = new();
+
+    [Fact]
+    public void An_equilibrium_bears_the_names_of_the_contract()
+    {
+        JsonElement result = _meltwise.Run("equilibrium", "--steel", Reference, "--at", "1020C", "--json").Expect(0).Json();
+        Assert.Equal(1293.15, result.GetProperty("temperatureK").GetDouble(), 1e-9);
+        JsonElement[] phases = [.. result.GetProperty("phases").EnumerateArray()];
+        Assert.Equal(1, phases.Sum(p => p.GetProperty("massFraction").GetDouble()), 1e-9);
+        Assert.All(phases, p => Assert.Contains(p.GetProperty("name").GetString(), new[] { "austenite", "ferrite", "MC", "M2C", "M3C", "M6C", "M7C3", "M23C6" }));
+        Assert.InRange(result.GetProperty("certificate").GetProperty("massBalanceMax").GetDouble(), 0, 1e-11);
+        Assert.All(result.GetProperty("martensiteStart").EnumerateArray(), m => Assert.NotEqual(JsonValueKind.Undefined, m.GetProperty("celsius").ValueKind));
+    }
+
+    // 1020 °C is 1868 °F and 1293.15 K by the definition of the scales.
+    [Theory]
+    [InlineData("1868F")]
+    [InlineData("1293.15K")]
+    [InlineData("1020 °C")]
+    public void A_temperature_may_be_in_C_F_or_K(string at) =>
+        Digits.Agree(1293.15, _meltwise.Run("equilibrium", "--steel", "C 1", "--at", at, "--json").Expect(0).Json().GetProperty("temperatureK").GetDouble(), new(14), at);
+
+    [Fact]
+    public void A_sweep_gives_a_result_at_each_step() =>
+        Assert.Equal(5, _meltwise.Run("equilibrium", "--steel", Reference, "--from", "900C", "--to", "1000C", "--step", "25", "--json").Expect(0).Json().GetProperty("sweep").GetArrayLength());
+
+    [Theory]
+    [InlineData("C 60, Cr 50", 1)]
+    [InlineData("C -1", 1)]
+    [InlineData("C 1, C 2", 1)]
+    [InlineData("Xx 1", 1)]
+    [InlineData("", 1)]
+    public void A_composition_that_cannot_be_is_a_fault_of_the_input(string steel, int status) =>
+        Assert.Empty(_meltwise.Run("equilibrium", "--steel", steel, "--at", "1020C").Expect(status).Output);
+
+    [Fact]
+    public void Outside_the_range_is_a_refusal() => _meltwise.Run("equilibrium", "--steel", Reference, "--at", "2000C").Expect(3);
+
+    [Fact]
+    public void An_explanation_is_the_same_for_a_seed_and_bears_the_names_of_the_contract()
+    {
+        string[] arguments = ["explain", "--reference-steel", Reference, "--candidate-steel", Candidate, "--at", "1020C", "--quench-to", "20C", "--temper", "200C/2h,200C/2h", "--observed-hrc", "0.8", "--draws", "400", "--json"];
+        Ending first = _meltwise.Run(arguments).Expect(0);
+        Assert.Equal(first.Output, _meltwise.Run(arguments).Expect(0).Output);
+        JsonElement result = first.Json();
+        foreach (string name in new[] { "carbonInAustenite", "chromiumInAustenite", "carbideVolumeFraction", "martensiteStartC", "retainedAustenite", "hardnessHrc" })
+            Assert.True(result.GetProperty("difference").GetProperty(name).GetProperty("lower").GetDouble() <= result.GetProperty("difference").GetProperty(name).GetProperty("upper").GetDouble(), name);
+        Assert.Contains(result.GetProperty("strength").GetString(), new[] { "measured", "consistent", "speculative" });
+        Assert.Contains(result.GetProperty("contributions").EnumerateArray(), c => c.GetProperty("element").GetString() == "C" && c.GetProperty("hardnessHrc").GetProperty("estimate").GetDouble() > 0);
+    }
+
+    [Theory]
+    [InlineData("--temper", "200")]
+    [InlineData("--at", "hot")]
+    [InlineData("--draws", "5")]
+    public void A_wrong_option_ends_with_status_2(string option, string value)
+    {
+        List<string> arguments = ["explain", "--reference-steel", Reference, "--candidate-steel", Candidate, option, value];
+        if (option != "--at") arguments.AddRange(["--at", "1020C"]);
+        _meltwise.Run([.. arguments]).Expect(2);
+    }
+
+    public void Dispose() => _meltwise.Dispose();
+}
