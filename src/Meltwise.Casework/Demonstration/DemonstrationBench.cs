@@ -15,9 +15,10 @@ public static class DemonstrationBench
     public const string Reason = "invented for the demonstration bench";
 
     /// <summary>All records, in an order in which each refers only to earlier ones.</summary>
-    public static IReadOnlyList<BenchChange> Changes()
+    /// <param name="seed">Another seed gives another bench of the same model; the shipped one is <see cref="PunchMakerModel.Seed"/>.</param>
+    public static IReadOnlyList<BenchChange> Changes(int seed = PunchMakerModel.Seed)
     {
-        NormalDraws draws = new(PunchMakerModel.Seed);
+        NormalDraws draws = new(seed);
         DemonstrationCoupons coupons = new(draws);
         DemonstrationChemistry chemistry = new(draws);
         List<BenchChange> changes = [.. Frame()];

@@ -16,7 +16,7 @@ internal sealed record DemonstrationEnquiry(
         new("Q-08", "Is the spring delivery as tough as the last one?", "Incoming check with few coupons",
             Estimand.AsTested, new Margin.Ratio(1 / 1.15, 1.15), "U17", "D08", 0, 4, new(2026, 4, 14)),
         new("Q-09", "Tougher, or only softer?", "The candidate came out softer; the client asks whether it is the better steel",
-            Estimand.EqualHardness, new Margin.Ratio(0.80, 1.25), "U18", "D09", -0.125, 10, new(2026, 6, 9)),
+            Estimand.EqualHardness, new Margin.Ratio(0.80, 1.25), "U18", "D09", -0.125, 12, new(2026, 6, 9)),
     ];
 
     public IEnumerable<BenchChange> Changes(NormalDraws draws, DemonstrationCoupons coupons, DemonstrationChemistry chemistry)

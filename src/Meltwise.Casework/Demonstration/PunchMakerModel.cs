@@ -10,7 +10,7 @@ namespace Meltwise.Casework.Demonstration;
 public static class PunchMakerModel
 {
     /// <summary>Seed of the generator.</summary>
-    public const int Seed = 19730;
+    public const int Seed = 20211;
 
     /// <summary>Geometric mean energy of the reference state, J.</summary>
     public const double EnergyJ = 42;

@@ -36,7 +36,7 @@ internal sealed class Paper
     public void Item(string sign, string text)
     {
         int indent = sign.Length;
-        foreach ((int i, string line) in Wrap(text, Width - indent).Index())
+        foreach ((int i, string line) in text.Split('\n').SelectMany(paragraph => Wrap(paragraph, Width - indent)).Index())
             _console.WriteLine((i == 0 ? sign : new string(' ', indent)) + line);
     }
 

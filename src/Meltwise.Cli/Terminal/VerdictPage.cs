@@ -11,7 +11,6 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
 
     public void Print()
     {
-        if (verdict.Finding.Warning is { } warning) paper.Item("Note. ", warning);
         paper.Title(OutcomeWords.Of(verdict.Finding.Outcome).Word + (OutcomeWords.Of(verdict.Finding.Outcome).Qualifier is { Length: > 0 } q ? ": " + q : ""));
         paper.Text(verdict.Finding.Text);
         if (verdict.Finding.Missing is { } missing) paper.Text(missing);

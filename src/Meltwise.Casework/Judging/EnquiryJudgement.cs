@@ -1,0 +1,78 @@
+using System.Globalization;
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+
+namespace Meltwise.Casework.Judging;
+
+/// <summary>Judges an enquiry of a bench: gathers its lots, the history, the standing of its rule, the verifications and the earlier pairs, and gives the verdict with the change that keeps it.</summary>
+public static class EnquiryJudgement
+{
+    /// <summary>Kind of the stored document.</summary>
+    public const string DocumentKind = "verdict";
+
+    /// <summary>The verdict of an enquiry.</summary>
+    /// <exception cref="ComparisonFaultException">The enquiry has no rule or no heats yet, or the comparison cannot be set up.</exception>
+    public static Verdict Judge(IBench bench, Enquiry enquiry, CancellationToken cancel = default) => Comparison.Judge(Gather(bench, enquiry), cancel);
+
+    /// <summary>The stored verdict, or null when there is none.</summary>
+    /// <exception cref="ComparisonFaultException">It was written by another version.</exception>
+    public static Verdict? Stored(IBench bench, string enquiry) => bench.FindDocument(enquiry, DocumentKind) is { } document ? VerdictJson.Read(document.Json) : null;
+
+    /// <summary>The changes that keep a verdict: the document, and the stage of the enquiry.</summary>
+    public static IReadOnlyList<BenchChange> Keep(Enquiry enquiry, Verdict verdict, DateTime nowUtc)
+    {
+        BenchChange document = new BenchChange.PutDocument(new StoredDocument(enquiry.Name, DocumentKind, VerdictJson.Write(verdict), nowUtc));
+        if (verdict.Finding.Outcome == Outcome.NoVerdict || enquiry.StagesUtc.ContainsKey(EnquiryStage.Judged)) return [document];
+        Dictionary<EnquiryStage, DateTime> stages = new(enquiry.StagesUtc) { [EnquiryStage.Judged] = nowUtc };
+        return [document, new BenchChange.PutEnquiry(enquiry with { StagesUtc = stages })];
+    }
+
+    /// <summary>All that the verdict is made from, as the bench has it now.</summary>
+    public static ComparisonInput Gather(IBench bench, Enquiry enquiry)
+    {
+        DecisionRule rule = enquiry.Rule ?? throw new ComparisonFaultException($"Enquiry {enquiry.Name} has no rule yet. Agree property, question and margin first.");
+        if (enquiry.ReferenceHeats.Count == 0 || enquiry.CandidateHeats.Count == 0)
+            throw new ComparisonFaultException($"Enquiry {enquiry.Name} does not yet name a heat in both roles. Choose its heats first.");
+        HashSet<string> heats = new([.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats], StringComparer.Ordinal);
+        CouponTable lots = bench.CouponTable(new CouponSelection(Heats: heats, Coupons: enquiry.Coupons.Count > 0 ? [.. enquiry.Coupons] : null, Enquiry: enquiry.Name));
+        CouponTable history = bench.CouponTable(new CouponSelection(Property: rule.Property));
+        return new ComparisonInput
+        {
+            Lots = lots with { Name = "the enquiry" },
+            History = history with { Rows = [.. history.Rows.Where(r => !heats.Contains(r.Heat))], Name = "the bench" },
+            Rule = rule,
+            ReferenceHeats = enquiry.ReferenceHeats,
+            CandidateHeats = enquiry.CandidateHeats,
+            Standing = StandingOf(enquiry),
+            UnverifiedInstruments = Unverified(bench, lots),
+            TrendGrades = rule.TrendFamily is { } family ? [.. bench.Grades().Where(g => g.Family == family).Select(g => g.Name)] : [],
+            EarlierPairs = [.. bench.Enquiries().Where(e => e.Name != enquiry.Name && e.Lock is not null && e.Rule?.Property == rule.Property).Select(e => Pair(bench, e)).OfType<EarlierPair>()],
+        };
+    }
+
+    private static RuleStanding StandingOf(Enquiry enquiry) => (enquiry.Lock, enquiry.Amendments) switch
+    {
+        (null, _) => new RuleStanding.Unlocked(),
+        ({ } locked, []) => new RuleStanding.Locked(locked.AtUtc, locked.Digest),
+        ({ } locked, [.., var last]) => new RuleStanding.Amended(locked.AtUtc, last.AtUtc, last.DigestAfter, last.Reason, enquiry.Amendments.Count),
+    };
+
+    /// <summary>Instruments that the bench keeps verifications of, used on a day that none of them covers. An instrument without any record is unknown, not failed.</summary>
+    private static IReadOnlyList<string> Unverified(IBench bench, CouponTable lots)
+    {
+        ILookup<string, Verification> kept = bench.Verifications().ToLookup(v => v.Instrument, StringComparer.Ordinal);
+        return [.. lots.Rows.Where(r => r is { Instrument: not null, Date: not null }).Select(r => (Instrument: r.Instrument!, Day: r.Date!.Value)).Distinct()
+            .Where(use => kept[use.Instrument].Any() && !kept[use.Instrument].Any(v => v.Passed && v.On <= use.Day && use.Day <= v.ValidUntil))
+            .Select(use => string.Create(CultureInfo.InvariantCulture, $"{use.Instrument} on {use.Day:yyyy-MM-dd}"))];
+    }
+
+    private static EarlierPair? Pair(IBench bench, Enquiry enquiry)
+    {
+        Verdict? verdict = bench.FindDocument(enquiry.Name, DocumentKind) is { } document ? VerdictJson.Read(document.Json) : null;
+        if (verdict is not { AsTested: { LogRatio: not null, VarianceParts: { } parts }, Lots: [var reference, var candidate] }) return null;
+        bool atEqualHardness = verdict.EqualHardness is { Stands: true, LogRatio: not null };
+        EstimandResult effect = atEqualHardness ? verdict.EqualHardness! : verdict.AsTested;
+        return new(enquiry.Name, candidate.Source, reference.Source, string.Join(", ", candidate.Heat), string.Join(", ", reference.Heat), effect.LogRatio!.Value,
+            effect.StandardError!.Value * effect.StandardError.Value, parts.GetValueOrDefault("candidate"), parts.GetValueOrDefault("reference"), atEqualHardness);
+    }
+}
