@@ -58,7 +58,7 @@ public static class Comparison
         {
             Estimand.AsTested => (step.AsTested(outcome, undone, slope), step.Flips),
             Estimand.EqualHardness => (step.EqualHardness(outcome, main.EqualHardnessStep!), null),
-            _ => (null, null),
+            _ => (main.SourcesStep!.Variants(outcome), null),
         };
     }
 

@@ -62,7 +62,8 @@ public sealed record SourceContrast
     /// <param name="candidate">The candidate's source.</param>
     /// <param name="reference">The reference's source.</param>
     /// <param name="slope">Slope to equal hardness, or null to compare as tested.</param>
-    public static SourceContrast? Fit(IReadOnlyList<SourceHeat> heats, int sources, int candidate, int reference, SlopeOnHardness? slope)
+    /// <param name="lotsOwnVariances">Gives every lot its own variance within the heat, also where it is not its source's only heat or not above σ²: a check, not the method.</param>
+    public static SourceContrast? Fit(IReadOnlyList<SourceHeat> heats, int sources, int candidate, int reference, SlopeOnHardness? slope, bool lotsOwnVariances = false)
     {
         double middle = heats.Average(h => h.MeanHardness);
         List<HeatGroup> groups = [];
@@ -75,7 +76,7 @@ public sealed record SourceContrast
         }
         if (RandomHeatModel.Fit(groups, heats.Count) is not { } model) return null;
         Sums sums = default;
-        foreach ((int source, int sign) in new[] { (candidate, 1), (reference, -1) }) sums = sums.Plus(Source(heats, source, sign, model, slope, middle));
+        foreach ((int source, int sign) in new[] { (candidate, 1), (reference, -1) }) sums = sums.Plus(Source(heats, source, sign, model, slope, middle, lotsOwnVariances));
 
         double heatGradient = sums.Heat, residualGradient = sums.Pooled;
         double spread = heatGradient * heatGradient * model.VarianceOfHeatVariance + residualGradient * residualGradient * model.VarianceOfResidualVariance
@@ -96,11 +97,11 @@ public sealed record SourceContrast
         public Sums Plus(Sums o) => new(Contrast + o.Contrast, Hardness + o.Hardness, Variance + o.Variance, Heat + o.Heat, Pooled + o.Pooled, Own + o.Own);
     }
 
-    private static Sums Source(IReadOnlyList<SourceHeat> heats, int source, int sign, RandomHeatModel model, SlopeOnHardness? slope, double middle)
+    private static Sums Source(IReadOnlyList<SourceHeat> heats, int source, int sign, RandomHeatModel model, SlopeOnHardness? slope, double middle, bool lotsOwn)
     {
         SourceHeat[] own = [.. heats.Where(h => h.Source == source)];
         bool alone = own.Length == 1;
-        bool HasOwnScatter(SourceHeat h) => alone && h.IsEnquiry && h.Variance > model.ResidualVariance;
+        bool HasOwnScatter(SourceHeat h) => h.IsEnquiry && h.Variance > 0 && (lotsOwn || alone && h.Variance > model.ResidualVariance);
         double V(SourceHeat h) => (HasOwnScatter(h) ? h.Variance : model.ResidualVariance) / h.Count;
         double W(SourceHeat h) => 1 / (model.HeatVariance + V(h));
 

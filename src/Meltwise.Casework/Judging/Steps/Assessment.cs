@@ -45,6 +45,7 @@ internal sealed class Assessment
     public ScatterStep? Scatter { get; }
     public AsTestedStep? AsTestedStep { get; }
     public EqualHardnessStep? EqualHardnessStep { get; }
+    public SourcesStep? SourcesStep { get; private set; }
     public CensoredLots? Censored { get; private set; }
     public AsTested? AsTested { get; private set; }
     public EqualHardness? EqualHardness { get; private set; }
@@ -103,7 +104,8 @@ internal sealed class Assessment
         if (Rule.Kind == MarginKind.Hardness) judged = judged.AgainstHardness(a.Contrast.Estimate, 0, a.Parts, b.Slope!.Value);
         AsTested = a.Result(judged, Scatter!);
         EqualHardness = b.Refusal ?? JudgeAtEqualHardness(a, b);
-        Sources = SourcesStep.Judge(Lots, b, _history, Rule);
+        SourcesStep = new(Lots, b, _history, Rule);
+        Sources = SourcesStep.Result;
     }
 
     private EqualHardness JudgeAtEqualHardness(AsTestedStep a, EqualHardnessStep b)

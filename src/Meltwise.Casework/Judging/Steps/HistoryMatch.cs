@@ -14,6 +14,7 @@ internal readonly record struct HistoryCoupon(CouponRow Row, double Z, double Ha
 internal sealed class HistoryMatch
 {
     private readonly Dictionary<string, int> _leftOut = [];
+    private readonly Dictionary<double, string?> _temperatures = [];
 
     private HistoryMatch(HistoryUse use, List<HistoryCoupon> trend, List<ScatterGroup> groups, bool otherScales, bool treatments) =>
         (Use, Coupons, ScatterGroups, HasOtherHardnessScales, RecordsTreatment) = (use, trend, groups, otherScales, treatments);
@@ -90,13 +91,13 @@ internal sealed class HistoryMatch
 
     private sealed record Key(string Column, string? Wanted, Func<CouponRow, string?> Of, bool ForScatter);
 
-    private static List<Key> Keys(IReadOnlyList<LotCoupon> lots, ResolvedRule rule)
+    private List<Key> Keys(IReadOnlyList<LotCoupon> lots, ResolvedRule rule)
     {
         Key Make(string column, Func<CouponRow, string?> of, bool forScatter = false) => new(column, StratumCheck.Shared(lots, of), of, forScatter);
         List<Key> keys =
         [
             Make("geometry", r => r.Geometry, true), Make("orientation", r => r.Orientation, true),
-            Make("route", r => r.Route), Make("test temperature", StratumCheck.TemperatureOf), Make("temper family", r => r.TemperFamily),
+            Make("route", r => r.Route), Make("test temperature", TemperatureOf), Make("temper family", r => r.TemperFamily),
         ];
         if (rule.Rule.TrendFamily is null) keys.Insert(0, Make("grade", r => r.Grade));
         return keys;
@@ -112,10 +113,18 @@ internal sealed class HistoryMatch
     private static HistoryCount Count(List<HistoryCoupon> coupons) =>
         new(coupons.Count, coupons.Select(c => c.Row.Heat).Distinct(StringComparer.OrdinalIgnoreCase).Count());
 
-    private static List<ScatterGroup> Groups(List<HistoryCoupon> coupons)
+    /// <summary>Temperature as text, made once for each value: a bench has thousands of rows at a handful of temperatures.</summary>
+    private string? TemperatureOf(CouponRow row)
+    {
+        if (row.TestTemperatureK is not { } k) return null;
+        if (!_temperatures.TryGetValue(k, out string? text)) _temperatures[k] = text = StratumCheck.TemperatureOf(row);
+        return text;
+    }
+
+    private List<ScatterGroup> Groups(List<HistoryCoupon> coupons)
     {
         List<ScatterGroup> groups = [];
-        foreach (IGrouping<(string, string?, string?), HistoryCoupon> g in coupons.GroupBy(c => (c.Row.Heat, c.Row.Treatment, StratumCheck.TemperatureOf(c.Row))))
+        foreach (IGrouping<(string, string?, string?), HistoryCoupon> g in coupons.GroupBy(c => (c.Row.Heat, c.Row.Treatment, TemperatureOf(c.Row))))
         {
             double[] z = [.. g.Select(c => c.Z)];
             if (z.Length < 2) continue;

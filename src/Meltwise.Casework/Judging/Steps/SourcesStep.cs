@@ -1,109 +1,166 @@
+using Meltwise.Statistics;
 using Meltwise.Statistics.Comparison;
 using Meltwise.Statistics.Equivalence;
+using Meltwise.Statistics.MixedModels;
 using Meltwise.Statistics.Sources;
 
 namespace Meltwise.Casework.Judging;
 
 /// <summary>Step 5: the two sources in general, with the heat as the random unit.</summary>
-internal static class SourcesStep
+internal sealed class SourcesStep
 {
     private const int MostHeats = 50, FewestHeatDf = 6, FewestHeatDfWithTwoEach = 2;
     private static readonly double[] s_assumedTau = [0.03, 0.06, 0.12];
 
-    public static SourcesInGeneral Judge(LotData lots, EqualHardnessStep equalHardness, HistoryMatch? history, ResolvedRule rule)
-    {
-        string?[] candidate = SourcesOf(lots, true), reference = SourcesOf(lots, false);
-        if (candidate.Contains(null) || reference.Contains(null))
-            return new() { Refused = Reason.SourcesNotNamed, Missing = "The sources of the lots are not named. Name the source of every heat." };
-        if (candidate.Length > 1 || reference.Length > 1 || string.Equals(candidate[0], reference[0], StringComparison.OrdinalIgnoreCase))
-            return new() { Refused = Reason.OneSource, Missing = "Each role must be of one source, and the two sources must differ." };
+    private readonly LotData _lots;
+    private readonly ResolvedRule _rule;
+    private readonly SlopeOnHardness? _slope;
+    private readonly List<SourceHeat> _heats = [];
+    private readonly List<double[]> _coupons = [];
+    private readonly Dictionary<string, int> _sources = new(StringComparer.OrdinalIgnoreCase);
 
-        bool adjusted = equalHardness.Slope is not null;
-        (List<SourceHeat> heats, int sources, int candidateIndex, int referenceIndex) = Heats(lots, history, adjusted, candidate[0]!, reference[0]!);
-        int ofCandidate = heats.Count(h => h.Source == candidateIndex), ofReference = heats.Count(h => h.Source == referenceIndex);
-        int heatDf = heats.Count - sources - (adjusted ? 1 : 0), needed = Math.Min(ofCandidate, ofReference) >= 2 ? FewestHeatDfWithTwoEach : FewestHeatDf;
-        SourcesInGeneral known = new()
-        {
-            Basis = adjusted ? "equal-hardness" : "as-tested", CandidateSource = candidate[0], ReferenceSource = reference[0],
-            HeatsOfCandidateSource = ofCandidate, HeatsOfReferenceSource = ofReference, HeatsInAll = heats.Count,
-        };
-        if (heatDf < needed || SourceContrast.Fit(heats, sources, candidateIndex, referenceIndex, equalHardness.Slope) is not { } contrast)
-            return known with
-            {
-                Basis = null, Refused = Reason.HeatToHeatScatterUnknown, HeatDf = heatDf, Needed = needed, HeatsToSettleIf = Assumed(lots, rule),
-                Missing = $"The scatter from heat to heat is not known: {heats.Count} heats of {sources} sources leave {heatDf} degrees of freedom, {needed} are needed. One heat of a source cannot speak for the source.",
-            };
-        return Result(lots, rule, known, contrast, heats, equalHardness.Slope);
+    public SourcesStep(LotData lots, EqualHardnessStep equalHardness, HistoryMatch? history, ResolvedRule rule)
+    {
+        (_lots, _rule, _slope) = (lots, rule, equalHardness.Slope);
+        string?[] candidate = SourcesOf(true), reference = SourcesOf(false);
+        Result = candidate.Contains(null) || reference.Contains(null)
+            ? new() { Refused = Reason.SourcesNotNamed, Missing = "The sources of the lots are not named. Name the source of every heat." }
+            : candidate.Length > 1 || reference.Length > 1 || string.Equals(candidate[0], reference[0], StringComparison.OrdinalIgnoreCase)
+                ? new() { Refused = Reason.OneSource, Missing = "Each role must be of one source, and the two sources must differ." }
+                : Judge(candidate[0]!, reference[0]!, history);
     }
 
-    private static SourcesInGeneral Result(LotData lots, ResolvedRule rule, SourcesInGeneral known, SourceContrast contrast, List<SourceHeat> heats, SlopeOnHardness? slope)
+    public SourcesInGeneral Result { get; }
+
+    /// <summary>The outcome by Kenward and Roger on the model of all coupons, and with the lots' own variances.</summary>
+    public Variants Variants(Outcome main)
+    {
+        Dictionary<string, Outcome> outcomes = [];
+        if (Fit(lotsOwnVariances: true) is { } own) outcomes["lotsOwnVariances"] = Against(own).Outcome;
+        if (_rule.Kind != MarginKind.Hardness && KenwardRoger() is { } contrast) outcomes["kenwardRoger"] = JudgedContrast.Against(_rule.Limits, contrast, [], _rule).Outcome;
+        return new(outcomes.Values.Count(o => o == main), outcomes.Count, outcomes);
+    }
+
+    private SourcesInGeneral Judge(string candidate, string reference, HistoryMatch? history)
+    {
+        Gather(history, candidate, reference);
+        int ofCandidate = _heats.Count(h => h.Source == 0), ofReference = _heats.Count(h => h.Source == 1);
+        int heatDf = _heats.Count - _sources.Count - (_slope is null ? 0 : 1), needed = Math.Min(ofCandidate, ofReference) >= 2 ? FewestHeatDfWithTwoEach : FewestHeatDf;
+        SourcesInGeneral known = new()
+        {
+            CandidateSource = candidate, ReferenceSource = reference, HeatsOfCandidateSource = ofCandidate, HeatsOfReferenceSource = ofReference, HeatsInAll = _heats.Count,
+        };
+        return heatDf >= needed && Fit(lotsOwnVariances: false) is { } contrast ? Describe(known, contrast) : known with
+        {
+            Refused = Reason.HeatToHeatScatterUnknown, HeatDf = heatDf, Needed = needed, HeatsToSettleIf = Assumed(),
+            Missing = $"The scatter from heat to heat is not known: {_heats.Count} heats of {_sources.Count} sources leave {heatDf} degrees of freedom, {needed} are needed. One heat of a source cannot speak for the source.",
+        };
+    }
+
+    private SourceContrast? Fit(bool lotsOwnVariances) => SourceContrast.Fit(_heats, _sources.Count, 0, 1, _slope, lotsOwnVariances);
+
+    private JudgedContrast Against(SourceContrast contrast)
     {
         List<VariancePart> parts = [new("heats", contrast.VarianceOfContrast, contrast.DegreesOfFreedomOfContrast)];
-        if (slope is { } b) parts.Add(new("slope", contrast.VarianceFromSlope, b.DegreesOfFreedom));
-        JudgedContrast judged = JudgedContrast.Against(rule.Limits, contrast.Estimate, parts, rule);
-        if (rule.Kind == MarginKind.Hardness && slope is { } s)
-            judged = judged.AgainstHardness(contrast.Estimate.Estimate + contrast.HardnessDifference * s.Slope, contrast.HardnessDifference, [parts[0]], s);
-        double tau = Math.Sqrt(contrast.HeatVariance);
+        if (_slope is { } b) parts.Add(new("slope", contrast.VarianceFromSlope, b.DegreesOfFreedom));
+        JudgedContrast judged = JudgedContrast.Against(_rule.Limits, contrast.Estimate, parts, _rule);
+        return _rule.Kind == MarginKind.Hardness && _slope is { } s
+            ? judged.AgainstHardness(contrast.Estimate.Estimate + contrast.HardnessDifference * s.Slope, contrast.HardnessDifference, [parts[0]], s)
+            : judged;
+    }
+
+    private SourcesInGeneral Describe(SourcesInGeneral known, SourceContrast contrast)
+    {
+        double tau = Math.Sqrt(contrast.HeatVariance), coupons = Math.Round(_heats.Where(h => h.IsEnquiry).Average(h => h.Count), MidpointRounding.ToEven);
         bool single = Math.Min(known.HeatsOfCandidateSource!.Value, known.HeatsOfReferenceSource!.Value) == 1;
         bool oneEach = known.HeatsOfCandidateSource == 1 && known.HeatsOfReferenceSource == 1;
-        double coupons = Math.Round(heats.Where(h => h.IsEnquiry).Average(h => h.Count), MidpointRounding.ToEven);
-        return new SourcesInGeneral(judged)
+        return new SourcesInGeneral(Against(contrast))
         {
-            Basis = known.Basis, CandidateSource = known.CandidateSource, ReferenceSource = known.ReferenceSource, HeatsOfCandidateSource = known.HeatsOfCandidateSource,
-            HeatsOfReferenceSource = known.HeatsOfReferenceSource, HeatsInAll = known.HeatsInAll, HeatToHeatSd = tau, ResidualSd = Math.Sqrt(contrast.ResidualVariance),
-            VarianceOfHeatVariance = contrast.VarianceOfHeatVariance, VarianceOfContrast = contrast.VarianceOfContrast, VarianceFromSlope = contrast.VarianceFromSlope,
-            HeatsToSettle = ToSettle(contrast.HeatVariance, contrast.ResidualVariance, coupons, rule),
-            FactorWithOneHeatEach = oneEach && rule.IsLog ? Math.Exp(1.645 * Math.Sqrt(2) * tau) : null,
+            Basis = _slope is null ? "as-tested" : "equal-hardness", CandidateSource = known.CandidateSource, ReferenceSource = known.ReferenceSource,
+            HeatsOfCandidateSource = known.HeatsOfCandidateSource, HeatsOfReferenceSource = known.HeatsOfReferenceSource, HeatsInAll = known.HeatsInAll,
+            HeatToHeatSd = tau, ResidualSd = Math.Sqrt(contrast.ResidualVariance), VarianceOfHeatVariance = contrast.VarianceOfHeatVariance,
+            VarianceOfContrast = contrast.VarianceOfContrast, VarianceFromSlope = contrast.VarianceFromSlope, HeatsToSettle = ToSettle(contrast.HeatVariance, contrast.ResidualVariance, coupons),
+            FactorWithOneHeatEach = oneEach && _rule.IsLog ? Math.Exp(1.645 * Math.Sqrt(2) * tau) : null,
             Note = single ? "one heat of a source: the interval rests on the heat-to-heat scatter of other heats" : null,
             Notes =
             [
-                $"The heat is the random unit: {known.HeatsOfCandidateSource} of {known.CandidateSource}, {known.HeatsOfReferenceSource} of {known.ReferenceSource}, {known.HeatsInAll} in all; {(slope is null ? "as tested" : "at equal hardness")}.",
+                $"The heat is the random unit: {known.HeatsOfCandidateSource} of {known.CandidateSource}, {known.HeatsOfReferenceSource} of {known.ReferenceSource}, {known.HeatsInAll} in all; {(_slope is null ? "as tested" : "at equal hardness")}.",
                 "Degrees of freedom count heats, never coupons (Satterthwaite 1946 on the expected information of the variances).",
             ],
         };
     }
 
     /// <summary>Smallest number of heats a source with a chance of 0.8 to show agreement when the sources do not differ.</summary>
-    private static NumberToSettle ToSettle(double heatVariance, double residualVariance, double coupons, ResolvedRule rule)
+    private NumberToSettle ToSettle(double heatVariance, double residualVariance, double coupons)
     {
-        (double low, double high) = rule.Limits;
+        (double low, double high) = _rule.Limits;
         int? heats = EquivalencePower.SmallestNumber(
-            h => EquivalencePower.Of(Math.Sqrt(2 * (heatVariance + residualVariance / coupons) / h), 2 * h - 2, 0, low, high, rule.Alpha), 0.8, MostHeats);
+            h => EquivalencePower.Of(Math.Sqrt(2 * (heatVariance + residualVariance / coupons) / h), 2 * h - 2, 0, low, high, _rule.Alpha), 0.8, MostHeats);
         return heats is { } number ? new(number) : new(MostHeats, true);
     }
 
-    private static List<AssumedHeats>? Assumed(LotData lots, ResolvedRule rule)
+    private List<AssumedHeats>? Assumed()
     {
-        if (!rule.IsLog || lots.Contrast(lots.Z) is not { } contrast || rule.Low <= 0) return null;
-        double variance = contrast.Scatter.Average(s => s.Variance), coupons = Math.Round((double)lots.Coupons.Count / lots.Heats.Count, MidpointRounding.ToEven);
-        return [.. s_assumedTau.Select(tau => new AssumedHeats(tau, ToSettle(tau * tau, variance, coupons, rule)))];
+        if (!_rule.IsLog || _lots.Contrast(_lots.Z) is not { } contrast || _rule.Low <= 0) return null;
+        double variance = contrast.Scatter.Average(s => s.Variance), coupons = Math.Round((double)_lots.Coupons.Count / _lots.Heats.Count, MidpointRounding.ToEven);
+        return [.. s_assumedTau.Select(tau => new AssumedHeats(tau, ToSettle(tau * tau, variance, coupons)))];
     }
 
-    private static string?[] SourcesOf(LotData lots, bool candidate) =>
-        [.. lots.Coupons.Where(c => c.IsCandidate == candidate).Select(c => c.Row.Source).Distinct(StringComparer.OrdinalIgnoreCase)];
+    private ContrastEstimate? KenwardRoger()
+    {
+        int n = _coupons.Sum(c => c.Length), columns = _sources.Count + (_slope is null ? 0 : 1);
+        double[] y = [.. _coupons.SelectMany(c => c)];
+        double[][] design = [.. Enumerable.Range(0, columns).Select(_ => new double[n])];
+        int[] heat = new int[n];
+        double middle = _heats.Average(h => h.MeanHardness);
+        int row = 0;
+        for (int h = 0; h < _heats.Count; h++)
+        {
+            for (int i = 0; i < _coupons[h].Length; i++, row++)
+            {
+                heat[row] = h;
+                design[_heats[h].Source][row] = 1;
+                if (_slope is not null) design[^1][row] = _heats[h].MeanHardness - middle;
+            }
+        }
+        try
+        {
+            RandomTerm heats = new("heat", heat, [.. Enumerable.Range(0, _heats.Count).Select(h => h.ToString(System.Globalization.CultureInfo.InvariantCulture))]);
+            MixedFit fit = LinearMixedModel.Fit(y, design, [.. design.Select((_, j) => $"column {j}")], [heats]);
+            MixedContrast contrast = fit.Contrast([1, -1, .. new double[columns - 2]]);
+            return double.IsFinite(contrast.StandardError) && contrast.DegreesOfFreedom >= 1 ? new(contrast.Estimate, contrast.StandardError, contrast.DegreesOfFreedom) : null;
+        }
+        catch (InsufficientDataException)
+        {
+            return null;
+        }
+    }
+
+    private string?[] SourcesOf(bool candidate) =>
+        [.. _lots.Coupons.Where(c => c.IsCandidate == candidate).Select(c => c.Row.Source).Distinct(StringComparer.OrdinalIgnoreCase)];
 
     /// <summary>All heats of the stratum: those of the lots, and those of the history with the lots' treatment; with a slope, only heats whose hardness is known.</summary>
-    private static (List<SourceHeat> Heats, int Sources, int Candidate, int Reference) Heats(LotData lots, HistoryMatch? history, bool adjusted, string candidate, string reference)
+    private void Gather(HistoryMatch? history, string candidate, string reference)
     {
-        Dictionary<string, int> sources = new(StringComparer.OrdinalIgnoreCase) { [candidate] = 0, [reference] = 1 };
-        List<SourceHeat> heats = [];
-        for (int h = 0; h < lots.Heats.Count; h++)
+        (_sources[candidate], _sources[reference]) = (0, 1);
+        for (int h = 0; h < _lots.Heats.Count; h++)
         {
-            int[] rows = [.. Enumerable.Range(0, lots.Coupons.Count).Where(i => lots.Heat[i] == h)];
-            heats.Add(Heat(HeatSet.SourceIndex(sources, lots.Coupons[rows[0]].Row.Source), true, [.. rows.Select(i => lots.Z[i])], [.. rows.Select(i => lots.Hardness[i])]));
+            int[] rows = [.. Enumerable.Range(0, _lots.Coupons.Count).Where(i => _lots.Heat[i] == h)];
+            Add(_lots.Coupons[rows[0]].Row.Source, true, [.. rows.Select(i => _lots.Z[i])], rows.Select(i => _lots.Hardness[i]));
         }
-        string? treatment = StratumCheck.Shared(lots.Coupons, r => r.Treatment);
-        IEnumerable<HistoryCoupon> stratum = (history?.Coupons ?? []).Where(c => treatment is null || !history!.RecordsTreatment || string.Equals(c.Row.Treatment, treatment, StringComparison.OrdinalIgnoreCase));
-        if (adjusted) stratum = stratum.Where(c => !double.IsNaN(c.Hardness));
+        string? treatment = StratumCheck.Shared(_lots.Coupons, r => r.Treatment);
+        IEnumerable<HistoryCoupon> stratum = (history?.Coupons ?? [])
+            .Where(c => treatment is null || !history!.RecordsTreatment || string.Equals(c.Row.Treatment, treatment, StringComparison.OrdinalIgnoreCase));
+        if (_slope is not null) stratum = stratum.Where(c => !double.IsNaN(c.Hardness));
         foreach (IGrouping<string, HistoryCoupon> heat in stratum.GroupBy(c => c.Row.Heat, StringComparer.OrdinalIgnoreCase))
-            heats.Add(Heat(HeatSet.SourceIndex(sources, heat.First().Row.Source), false, [.. heat.Select(c => c.Z)], [.. heat.Select(c => c.Hardness)]));
-        return (heats, sources.Count, 0, 1);
+            Add(heat.First().Row.Source, false, [.. heat.Select(c => c.Z)], heat.Select(c => c.Hardness));
     }
 
-    private static SourceHeat Heat(int source, bool enquiry, double[] z, double[] hardness)
+    private void Add(string? source, bool enquiry, double[] z, IEnumerable<double> hardness)
     {
         double mean = z.Average();
         double[] read = [.. hardness.Where(h => !double.IsNaN(h))];
-        return new(source, enquiry, z.Length, mean, z.Sum(v => (v - mean) * (v - mean)), read.Length > 0 ? read.Average() : 0);
+        _heats.Add(new(HeatSet.SourceIndex(_sources, source), enquiry, z.Length, mean, z.Sum(v => (v - mean) * (v - mean)), read.Length > 0 ? read.Average() : 0));
+        _coupons.Add(z);
     }
 }

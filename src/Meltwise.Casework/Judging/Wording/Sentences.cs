@@ -31,7 +31,7 @@ internal static class Sentences
     {
         string[] parts = missing.TrimEnd('.', ' ').Split(". ", 2);
         string because = parts[0], advice = parts.Length > 1 ? $" {parts[1]}." : "";
-        bool startsAWord = because.Length > 1 && char.IsUpper(because[0]) && char.IsLower(because[1]);
+        bool startsAWord = because.Length > 1 && char.IsUpper(because[0]) && (char.IsLower(because[1]) || because[1] == ' ');
         return $"{Subject(estimand)} is not valid because {(startsAWord ? char.ToLowerInvariant(because[0]) + because[1..] : because)}; the results are listed for the record.{advice}";
     }
 

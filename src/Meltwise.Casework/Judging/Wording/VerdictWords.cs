@@ -59,6 +59,8 @@ internal static class VerdictWords
         "sourcesIgnoredInTrend" => "with sources ignored in the trend",
         "sessionSd0.3" => "with a between-session error of 0.3 HRC",
         "ladderSlope" => "with the slope of the temper ladder",
+        "lotsOwnVariances" => "with the lots' own variances",
+        "kenwardRoger" => "by Kenward and Roger's adjustment",
         _ => variant,
     };
 
