@@ -3,6 +3,7 @@ using Meltwise.Bench;
 Dictionary<string, Action<TextWriter>> benches = new(StringComparer.Ordinal)
 {
     ["equilibrium"] = EquilibriumBench.Run,
+    ["explanation"] = ExplanationBench.Run,
 };
 
 if (args.Length != 1 || !benches.TryGetValue(args[0], out Action<TextWriter>? bench))

@@ -38,6 +38,17 @@ internal sealed class ChemistryDraws
     /// <summary>Measured contents of the candidate.</summary>
     public AlloyContent Candidate { get; }
 
+    /// <summary>The reference with a trace of what only the candidate holds: a soak made for it answers every mixture of the two.</summary>
+    public AlloyContent ReferenceWithAllElements
+    {
+        get
+        {
+            AlloyContent all = Reference;
+            foreach (Pair p in _pairs) all[p.Element] = Math.Max(all[p.Element], EquilibriumSoak.LeastMassPercent);
+            return all;
+        }
+    }
+
     /// <summary>Elements taken as equal.</summary>
     public IReadOnlyList<string> Notes { get; }
 

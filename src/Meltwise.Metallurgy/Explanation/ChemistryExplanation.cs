@@ -111,7 +111,8 @@ public static class ExplanationRule
         if (Math.Abs(seen.Hrc) <= 1.96 * seen.StandardUncertainty) return ExplanationFinding.NothingToExplain;
         bool sameSign = seen.Hrc > 0 ? computed.Lower > 0 : computed.Upper < 0;
         bool remains = !left.Holds(0);
-        if (sameSign) return remains && Math.Sign(left.Estimate) == Math.Sign(seen.Hrc) ? ExplanationFinding.ExplainsPart : ExplanationFinding.Explains;
+        if (sameSign && remains && Math.Sign(left.Estimate) == Math.Sign(seen.Hrc)) return ExplanationFinding.ExplainsPart;
+        if (sameSign) return remains && Math.Abs(left.Estimate) > 2 * chainErrorHrc ? ExplanationFinding.CannotBeTold : ExplanationFinding.Explains;
         return remains && Math.Sign(left.Estimate) == Math.Sign(seen.Hrc) && Math.Abs(left.Estimate) > 2 * chainErrorHrc
             ? ExplanationFinding.CannotBeExplained
             : ExplanationFinding.CannotBeTold;
@@ -137,6 +138,7 @@ public static class ExplanationRule
         {
             ExplanationFinding.PredictionOnly => $"From chemistry alone the candidate is expected to differ by {part} HRC.",
             ExplanationFinding.NothingToExplain => $"The observed {of} is not distinguishable from none; chemistry computes {part} HRC.",
+            ExplanationFinding.Explains when leftOver is { } over && observed is { } seen && !over.Holds(0) && over.Estimate * seen.Hrc < 0 => $"Consistent with chemistry in direction: it computes {part}, more than the {of}.{left}",
             ExplanationFinding.Explains => $"Consistent with chemistry: it explains {part} of the {of}.{left}",
             ExplanationFinding.ExplainsPart => $"Chemistry explains {part} of the {of}; part of it has another cause, or the chain is off.{left}",
             ExplanationFinding.CannotBeExplained => $"The {of} cannot be explained by chemistry, which computes {part} HRC. Look at treatment, load, surface and measurement.{left}",

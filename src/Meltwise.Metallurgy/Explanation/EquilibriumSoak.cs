@@ -11,7 +11,8 @@ namespace Meltwise.Metallurgy.Explanation;
 /// </remarks>
 public sealed class EquilibriumSoak : ISoakAssumption
 {
-    private const double LeastMassPercent = 1e-6; // keeps an element in the set of the solver when a draw reaches zero
+    /// <summary>Content that keeps an element in the set of the solver when it reaches zero, mass percent.</summary>
+    internal const double LeastMassPercent = 1e-6;
 
     /// <inheritdoc/>
     public string Words => "The soak is taken to reach equilibrium; large primary carbides may dissolve less in a short soak.";
@@ -79,6 +80,9 @@ public sealed class EquilibriumSoak : ISoakAssumption
 
         private SteelComposition CompositionOf(AlloyContent steel)
         {
+            foreach (AlloyElement e in AlloyContent.Elements)
+                if (steel[e] > 0 && Array.IndexOf(_elements, e) < 0)
+                    throw new ArgumentException($"{e} is in {steel}, but this soak was made for a steel without it.", nameof(steel));
             KeyValuePair<string, double>[] contents = new KeyValuePair<string, double>[_elements.Length];
             for (int i = 0; i < contents.Length; i++) contents[i] = new(_elements[i].ToString(), Math.Max(LeastMassPercent, steel[_elements[i]]));
             return SteelComposition.FromMassPercent(contents);

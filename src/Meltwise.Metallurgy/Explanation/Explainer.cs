@@ -41,7 +41,7 @@ public static class Explainer
         ChainIntervals difference = DrawSummary.Difference(monteCarlo.CandidateStates, monteCarlo.ReferenceStates, options.Level);
         (Interval? share, Interval? left) = Against(observed, monteCarlo, options);
         IReadOnlyList<ElementContribution> contributions = ShapleyContributions.Of(chemistry, new(treatment),
-            options.Soak.Near(chemistry.Reference, treatment.HardeningTemperatureK), options.Level);
+            options.Soak.Near(chemistry.ReferenceWithAllElements, treatment.HardeningTemperatureK), options.Level);
 
         double chainError = Math.Sqrt(2) * (options.Calibration?.ScatterHrc ?? ExplanationRule.ChainErrorWithoutHistoryHrc);
         ExplanationFinding finding = ExplanationRule.Finding(difference.HardnessHrc, observed, left, chainError);

@@ -64,7 +64,7 @@ public readonly record struct SoakedState(AlloyContent Austenite, CarbideVolumes
 /// <summary>Answers what a soak leaves in solution. Used from one thread at a time.</summary>
 public interface ISoak
 {
-    /// <summary>State of a steel near the one this was made for.</summary>
+    /// <summary>State of a steel near the one this was made for, holding no element that it does not hold.</summary>
     SoakedState Of(AlloyContent steel);
 }
 

@@ -35,6 +35,9 @@ public readonly record struct MeasuredContent(AlloyElement Element, double MassP
 /// </remarks>
 public static class GradeConformity
 {
+    /// <summary>Highest content, mass percent, of an element that a grade has no limit for, if a heat is to be a candidate (residuals; common practice).</summary>
+    public const double UnlistedHighest = 0.5;
+
     /// <summary>The rule's source.</summary>
     public static Source Source { get; } = new("JCGM 106:2012, guarded acceptance", SourceStatus.FromMemory);
 
@@ -63,6 +66,17 @@ public static class GradeConformity
             : Conformity.Conforms;
         return new(grade, overall, elements, risk, Source, Notes(grade, risk));
     }
+
+    /// <summary>Grades that a heat may belong to: all that no limit refuses, those with the most limits kept first.</summary>
+    /// <param name="contents">Measured contents; carbon and at least two more elements are needed to say anything.</param>
+    /// <param name="risk">Allowed risk for one limit.</param>
+    public static IReadOnlyList<GradeJudgement> Candidates(IReadOnlyList<MeasuredContent> contents, double risk = 0.05) =>
+    [
+        .. GradeCatalogue.All.Select(g => Of(g, contents, risk)).Where(j => j.Overall != Conformity.DoesNotConform)
+            .Where(j => contents.Where(c => j.Elements.All(e => e.Limits.Element != c.Element)).All(c => c.MassPercent <= UnlistedHighest))
+            .OrderByDescending(j => j.Elements.Count(e => e.Conformity == Conformity.Conforms))
+            .ThenBy(j => j.Elements.Count(e => e.Conformity == Conformity.NotMeasured)),
+    ];
 
     private static ElementConformity Judge(ElementLimits limits, MeasuredContent content, double z)
     {

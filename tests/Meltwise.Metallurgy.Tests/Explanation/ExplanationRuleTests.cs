@@ -16,6 +16,8 @@ public sealed class ExplanationRuleTests
     [InlineData(-0.9, -0.4, -3.9, 0.15, ExplanationFinding.ExplainsPart)]
     [InlineData(0.4, 0.9, 0.2, 0.15, ExplanationFinding.NothingToExplain)]
     [InlineData(1.4, 2.4, 1.1, 0.15, ExplanationFinding.Explains)]
+    [InlineData(1.9, 2.3, 1.1, 0.15, ExplanationFinding.Explains)]
+    [InlineData(3.4, 3.8, 1.1, 0.15, ExplanationFinding.CannotBeTold)]
     public void Findings(double lower, double upper, double observed, double uncertainty, ExplanationFinding expected)
     {
         Interval computed = new((lower + upper) / 2, lower, upper, 0.95);
@@ -34,6 +36,11 @@ public sealed class ExplanationRuleTests
     [InlineData(ExplanationFinding.CannotBeTold, TemperRegion.Low, Strength.Speculative)]
     public void Strength_follows_the_finding_and_the_temper(ExplanationFinding finding, TemperRegion region, Strength expected) =>
         Assert.Equal(expected, ExplanationRule.StrengthOf(finding, region));
+
+    [Fact]
+    public void More_computed_than_observed_is_said_so() =>
+        Assert.StartsWith("Consistent with chemistry in direction: it computes 2.1 ± 0.3, more than the 1.2 HRC.",
+            ExplanationRule.Sentence(ExplanationFinding.Explains, new(2.1, 1.8, 2.4, 0.95), new(1.2, 0.2), new(-0.9, -1.4, -0.4, 0.95), 1.4), StringComparison.Ordinal);
 
     [Fact]
     public void The_sentence_names_share_observation_and_what_is_left()

@@ -52,6 +52,21 @@ public sealed class ShapleyContributionsTests
         Digits.Agree(0.35 * 1.959963985 * Math.Sqrt(2) * 0.01, carbon.CarbonInAustenite.HalfWidth, new(8), "half width of carbon");
     }
 
+    [Fact] // An element that only the candidate holds plays too: the shares add up to the whole difference of two separate cold solves.
+    public void An_element_of_the_candidate_alone_gets_its_share()
+    {
+        HeatChemistry a = ChemistrySelection.Typed("A", [("C", 1.05, null), ("Cr", 17, null)]), b = ChemistrySelection.Typed("B", [("C", 1.0, null), ("Cr", 16.5, null), ("Ni", 0.5, null)]);
+        ChemistryDraws draws = new(a, b);
+        HardnessChain chain = new(s_treatment);
+        EquilibriumSoak soaks = new();
+        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(draws, chain, soaks.Near(draws.ReferenceWithAllElements, 1323.15), 0.95);
+        double whole = chain.Of(soaks.Near(draws.Candidate, 1323.15).Of(draws.Candidate), ChainErrors.None).HardnessHrc
+            - chain.Of(soaks.Near(draws.Reference, 1323.15).Of(draws.Reference), ChainErrors.None).HardnessHrc;
+        Assert.Equal(whole, shares.Sum(s => s.HardnessHrc.Estimate), 1e-4); // the trace of nickel in the reference moves it by less
+        Assert.True(Math.Abs(shares.Single(s => s.Element == "Ni").HardnessHrc.Estimate) > 0.01);
+        Assert.Throws<ArgumentException>(() => soaks.Near(draws.Reference, 1323.15).Of(draws.Candidate));
+    }
+
     [Fact]
     public void More_than_eight_differing_elements_pool_the_smallest_and_still_add_up()
     {

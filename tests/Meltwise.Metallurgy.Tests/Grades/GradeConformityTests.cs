@@ -55,6 +55,10 @@ public sealed class GradeConformityTests
         Assert.Equal(Conformity.Conforms, vanadium.Conformity);
     }
 
+    [Fact] // The two designations of this steel, ASTM D2 and ISO X153CrMoV12, are both in the catalogue.
+    public void A_heat_of_D2_is_a_candidate_for_its_two_designations_and_no_other() =>
+        Assert.Equal(["D2", "X153CrMoV12"], GradeConformity.Candidates(s_d2).Select(j => j.Grade.Designation).Order());
+
     [Fact]
     public void An_uncertainty_of_zero_is_refused() =>
         Assert.Contains("standard uncertainty of C", Assert.Throws<OutsideModelRangeException>(() => GradeConformity.Of(GradeCatalogue.Find("D2"), [new(AlloyElement.C, 1.5, 0)])).Message, StringComparison.Ordinal);
