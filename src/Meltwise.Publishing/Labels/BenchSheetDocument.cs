@@ -1,0 +1,41 @@
+using System.Globalization;
+using Meltwise.Casework.Cautions;
+using Meltwise.Publishing.Documents;
+
+namespace Meltwise.Publishing.Labels;
+
+/// <summary>Sets a bench sheet as a document: cutting list, loads, order of testing with room to write. Print it with <see cref="Report.ReportPdf"/> or <see cref="Report.ReportHtml"/>.</summary>
+public static class BenchSheetDocument
+{
+    /// <summary>The document.</summary>
+    public static ReportDocument Build(BenchSheet sheet)
+    {
+        List<Block> blocks = [new Block.Title([$"Enquiry {sheet.Enquiry}", .. sheet.Condition.Length > 0 ? [sheet.Condition] : Array.Empty<string>(), .. sheet.Seed is { } s ? [$"allocation from seed {s.ToString(CultureInfo.InvariantCulture)}"] : Array.Empty<string>(), .. sheet.IsDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Bench sheet")];
+        int part = 0;
+        if (sheet.Cutting.Count > 0)
+        {
+            blocks.Add(new Block.Part(++part, "Cutting list"));
+            blocks.Add(new Block.Table([new("heat"), new("orientation"), new("geometry", 1.6), new("pieces", 0.7, true), new("note", 1.6)], [.. sheet.Cutting.Select(c => (IReadOnlyList<Rich>)[c.Heat, Rich.OrUnknown(c.Orientation), Rich.OrUnknown(c.Geometry), c.Pieces.ToString(CultureInfo.InvariantCulture), c.Note ?? ""])]));
+        }
+        if (sheet.Loads.Count > 0)
+        {
+            blocks.Add(new Block.Part(++part, "Furnace loads"));
+            foreach (IGrouping<string, LoadPlace> load in sheet.Loads.GroupBy(l => l.Load).OrderBy(g => g.Key, StringComparer.Ordinal))
+                blocks.Add(new Block.Paragraph(Rich.Led($"Load {load.Key}.", string.Join(" · ", load.OrderBy(l => l.Position).Select(l => $"{l.Position} {l.Code}")))));
+        }
+        if (sheet.Treatment.Count > 0)
+        {
+            blocks.Add(new Block.Part(++part, "Treatment"));
+            blocks.Add(new Block.Table([new("step", 2.4), new("set reached", 1), new("time", 0.8), new("by", 0.8)], [.. sheet.Treatment.Select(t => (IReadOnlyList<Rich>)[t, "", "", ""])]));
+        }
+        blocks.Add(new Block.NewPage());
+        blocks.Add(new Block.Part(++part, "Order of testing"));
+        blocks.Add(new Block.Table([new("order", 0.6, true), new("block", 0.6, true), new("code", 0.9), new("HRC 1", 0.8), new("HRC 2", 0.8), new("HRC 3", 0.8), new($"{sheet.Property}, {sheet.Unit}", 1.3), new("remark", 1.8)],
+            [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Block?.ToString(CultureInfo.InvariantCulture) ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", "", ""])],
+            "Write what the instrument shows, with all its digits. A slip is struck through once and stays readable."));
+        blocks.AddRange(sheet.Cautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
+        if (sheet.Cautions.Count > 0)
+            blocks.Add(new Block.Paragraph(CautionTable.Footer, TextKind.Note));
+        return new() { Title = $"Bench sheet {sheet.Enquiry}", Foot = $"Meltwise · {sheet.Enquiry} · bench sheet{(sheet.IsDemonstration ? " · demonstration, all invented" : "")}", Blocks = blocks };
+    }
+}
