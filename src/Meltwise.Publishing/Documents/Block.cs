@@ -47,8 +47,8 @@ public abstract record Block
     /// <summary>Terms with what they are.</summary>
     public sealed record TermList(IReadOnlyList<Term> Terms) : Block;
 
-    /// <summary>A table.</summary>
-    public sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<IReadOnlyList<Rich>> Rows, Rich? Caption = null) : Block;
+    /// <summary>A table; with <paramref name="ToWriteIn"/> its rows are high enough for handwriting.</summary>
+    public sealed record Table(IReadOnlyList<Column> Columns, IReadOnlyList<IReadOnlyList<Rich>> Rows, Rich? Caption = null, bool ToWriteIn = false) : Block;
 
     /// <summary>A figure.</summary>
     public sealed record Drawn(Figure Figure, bool ShowTitle = true) : Block;

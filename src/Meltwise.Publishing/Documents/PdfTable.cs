@@ -21,7 +21,7 @@ internal static class PdfTable
             bool last = i == table.Rows.Count - 1;
             // The first two and the last two rows stay together; so does the caption with the last row.
             bool keep = i == 0 || i == table.Rows.Count - 2 || (last && table.Caption is not null);
-            yield return Row(table.Rows[i], table, widths, s_cell, 13.4, last ? Ink.Rule : Ink.Hair) with { Head = head, KeepWithNext = keep };
+            yield return Row(table.Rows[i], table, widths, s_cell, table.ToWriteIn ? 19 : 13.4, last ? Ink.Rule : Ink.Hair) with { Head = head, KeepWithNext = keep };
         }
         if (table.Caption is { } caption)
             yield return PdfBlocks.Lines(caption, s_head with { Weight = 500 }, 12.4, 5, W * 0.86);

@@ -26,13 +26,13 @@ public static class BenchSheetDocument
         if (sheet.Treatment.Count > 0)
         {
             blocks.Add(new Block.Part(++part, "Treatment"));
-            blocks.Add(new Block.Table([new("step", 2.4), new("set reached", 1), new("time", 0.8), new("by", 0.8)], [.. sheet.Treatment.Select(t => (IReadOnlyList<Rich>)[t, "", "", ""])]));
+            blocks.Add(new Block.Table([new("step", 2.4), new("set reached", 1), new("time", 0.8), new("by", 0.8)], [.. sheet.Treatment.Select(t => (IReadOnlyList<Rich>)[t, "", "", ""])], ToWriteIn: true));
         }
         blocks.Add(new Block.NewPage());
         blocks.Add(new Block.Part(++part, "Order of testing"));
         blocks.Add(new Block.Table([new("order", 0.6, true), new("block", 0.6, true), new("code", 0.9), new("HRC 1", 0.8), new("HRC 2", 0.8), new("HRC 3", 0.8), new($"{sheet.Property}, {sheet.Unit}", 1.3), new("remark", 1.8)],
             [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Block?.ToString(CultureInfo.InvariantCulture) ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", "", ""])],
-            "Write what the instrument shows, with all its digits. A slip is struck through once and stays readable."));
+            "Write what the instrument shows, with all its digits. A slip is struck through once and stays readable.", ToWriteIn: true));
         blocks.AddRange(sheet.Cautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
         if (sheet.Cautions.Count > 0)
             blocks.Add(new Block.Paragraph(CautionTable.Footer, TextKind.Note));
