@@ -21,7 +21,19 @@ public sealed record EquilibriumSweep(IReadOnlyList<EquilibriumResult> Points, I
     /// <param name="cancellation">Stops the work.</param>
     /// <exception cref="ArgumentOutOfRangeException">The range is empty or the step is not above zero.</exception>
     /// <exception cref="EquilibriumRefusedException">A temperature or content outside the range of the set.</exception>
-    public static EquilibriumSweep Run(SteelComposition steel, double fromK, double toK, double stepK, CancellationToken cancellation = default)
+    public static EquilibriumSweep Run(SteelComposition steel, double fromK, double toK, double stepK, CancellationToken cancellation = default) =>
+        Run(steel, fromK, toK, stepK, null, cancellation);
+
+    /// <summary>Sweeps a steel and says how far it is.</summary>
+    /// <inheritdoc cref="Run(SteelComposition, double, double, double, CancellationToken)"/>
+    /// <param name="steel">The steel.</param>
+    /// <param name="fromK">Lowest temperature, K.</param>
+    /// <param name="toK">Highest temperature, K; always one of the points.</param>
+    /// <param name="stepK">Step, K, above zero; at most 100,000 points.</param>
+    /// <param name="progress">Told the share done, 0 to 1, after each point.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public static EquilibriumSweep Run(
+        SteelComposition steel, double fromK, double toK, double stepK, IProgress<double>? progress, CancellationToken cancellation)
     {
         if (!(toK >= fromK)) throw new ArgumentOutOfRangeException(nameof(toK), toK, "The highest temperature is below the lowest.");
         if (!(stepK > 0) || (toK - fromK) / stepK > 100_000) throw new ArgumentOutOfRangeException(nameof(stepK), stepK, "The step is above zero and gives at most 100,000 points.");
@@ -35,6 +47,7 @@ public sealed record EquilibriumSweep(IReadOnlyList<EquilibriumResult> Points, I
             EquilibriumResult next = solver.Solve(steel, Math.Min(fromK + i * stepK, toK), points.Count > 0 ? points[^1] : null);
             if (points.Count > 0) Locate(solver, points[^1], next, transitions);
             points.Add(next);
+            progress?.Report((i + 1.0) / (steps + 1));
         }
         return new EquilibriumSweep(points, transitions);
     }

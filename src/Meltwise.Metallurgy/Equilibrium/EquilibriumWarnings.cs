@@ -77,7 +77,7 @@ internal static class EquilibriumRange
     {
         bool Has(string name) => phases.Any(p => p.Name == name);
         if (phases.Any(p => p.Name == PhaseNames.Ferrite && p.Composition["Fe"] >= 50) && Has(PhaseNames.Austenite))
-            warnings.Add(new("ferrite", "Ferrite beside austenite. At a hardening temperature this is a known failure of the set: ferrite is over-stabilised when the matrix holds about 12 Cr and more than 1.5 V."));
+            warnings.Add(new("ferrite", "Ferrite beside austenite. Between A1 and A3 that is as it should be; at a hardening temperature it is a known failure of the set, which over-stabilises ferrite when the matrix holds about 12 Cr and more than 1.5 V."));
         if (phases.Any(p => p.Name is PhaseNames.Ferrite or PhaseNames.Hexagonal && p.Composition["Fe"] < 50))
             warnings.Add(new("intermetallics", "A metallic phase rich in Mo, W or Cr stands for the intermetallic phases (Laves, mu, sigma), which are not in the set: their amounts are not predicted."));
         if (Has(PhaseNames.M23C6) && steel["Cr"] < 12)

@@ -29,6 +29,27 @@ public sealed class EquilibriumSweepTests
     }
 
     [Fact]
+    public void A_sweep_reports_its_progress_and_can_be_stopped()
+    {
+        using CancellationTokenSource stop = new();
+        Shares shares = new(stop, after: 3);
+
+        Assert.Throws<OperationCanceledException>(() => EquilibriumSweep.Run(SteelComposition.Parse("C 1"), 1100, 1190, 10, shares, stop.Token));
+        Assert.Equal([0.1, 0.2, 0.3], shares.Seen, (a, b) => Math.Abs(a - b) < 1e-12);
+    }
+
+    private sealed class Shares(CancellationTokenSource stop, int after) : IProgress<double>
+    {
+        public List<double> Seen { get; } = [];
+
+        public void Report(double value)
+        {
+            Seen.Add(value);
+            if (Seen.Count == after) stop.Cancel();
+        }
+    }
+
+    [Fact]
     public void An_empty_range_or_step_is_refused()
     {
         SteelComposition steel = SteelComposition.Parse("C 1");

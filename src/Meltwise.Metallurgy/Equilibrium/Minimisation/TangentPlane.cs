@@ -4,11 +4,12 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// <remarks>
 /// <para><b>Formula.</b> Minimise D(y) = G(y) - sum N_e(y) mu_e over the site fractions. D &lt; 0 means that the phase would form: the tangent-plane criterion of
 /// [Michelsen1982].</para>
-/// <para><b>Method.</b> Newton with the scaled, if need be shifted, Hessian of <see cref="PhaseBlock"/>, halving the step until D falls. Finds the local minimum of the start's basin.</para>
+/// <para><b>Method.</b> Newton with the scaled, if need be shifted, Hessian of <see cref="PhaseBlock"/>, halving the step until D falls; stops early where the minimum is sure to lie above the plane. Finds the local minimum of the start's basin.</para>
 /// </remarks>
 internal static class TangentPlane
 {
     private const int MaximumIterations = 60;
+    private const double ClearlyAbove = 1e-3; // over R T, per formula unit
 
     /// <summary>Moves <paramref name="block"/> to the local minimum.</summary>
     /// <param name="block">Site fractions at the start; at the minimum afterwards.</param>
@@ -25,6 +26,8 @@ internal static class TangentPlane
             block.Factor();
             double promise = block.Descend(potentials, out double norm);
             if (norm < tolerance || !double.IsFinite(norm)) break;
+            // Close to a minimum that lies clearly above the plane: where exactly does not matter.
+            if (norm < 0.05 && !block.Shifted && distance - 2 * promise > ClearlyAbove) break;
             block.Save();
             double length = 1 / Math.Max(1, block.LargestStep());
             double next = Try(block, potentials, temperatureK, length);
