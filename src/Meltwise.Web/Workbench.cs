@@ -64,6 +64,7 @@ public static class Workbench
         PrintedMatter.Map(app);
         PaperChoice.Map(app);
         FigureFiles.Map(app);
+        ReportFiles.Map(app);
         UploadedTables.Map(app);
         TrendFiles.Map(app);
         app.MapRazorComponents<App>();

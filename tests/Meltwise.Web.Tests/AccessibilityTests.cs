@@ -14,7 +14,7 @@ public sealed class AccessibilityTests(Browser browser)
     private static readonly string[] s_pages =
     [
         "", "enquiries", "enquiries/new", "enquiries/Q-07", "enquiries/Q-09/readings?property=impact%20energy", "heats", "heats/U16", "readings", "instruments", "instruments/pendulum%2C%20150%20J",
-        "settings", "find?q=U1", "intake", "trend", "nothing-here",
+        "settings", "find?q=U1", "intake", "trend", "steel?heat=U16&heat2=D07&at=1130", "planner", "nothing-here",
     ];
 
     [Theory]
@@ -34,6 +34,19 @@ public sealed class AccessibilityTests(Browser browser)
         }
 
         Assert.True(broken.Count == 0, string.Join('\n', broken));
+    }
+
+    [Fact]
+    public async Task Every_page_says_that_the_demonstration_is_invented()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        foreach (string address in s_pages)
+        {
+            using HttpResponseMessage answer = await client.GetAsync(new Uri("/demo/" + address, UriKind.Relative), TestContext.Current.CancellationToken);
+            string page = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+            Assert.True(page.Contains("Names and numbers are invented.", StringComparison.Ordinal), $"/{address} does not say it");
+        }
     }
 
     [Fact]

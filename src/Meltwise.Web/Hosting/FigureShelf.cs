@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using Meltwise.Casework.Judging;
 using Meltwise.Casework.Recording;
 using Meltwise.Publishing.Figures;
+using Meltwise.Publishing.Report;
 using Meltwise.Web.Page;
 
 namespace Meltwise.Web.Hosting;
@@ -37,6 +38,11 @@ public sealed class FigureShelf
         if (verdict.Lots.Count == 2 && verdict.Lots.All(l => l.Coupons.Count > 0))
         {
             yield return new("verdict", VerdictFigure.Build(verdict, c => Addresses.Coupon(c.Heat, c.Coupon)));
+        }
+
+        if (TrendHistory.Of(bench.CouponTable(new CouponSelection(Property: verdict.Rule.Property)), verdict, Addresses.Heat) is { } trend)
+        {
+            yield return new("trend", TrendFigure.Build(trend));
         }
 
         if (FirmnessFigure.Build(verdict) is { } firmness)

@@ -25,6 +25,25 @@ internal sealed class Desk(IHttpContextAccessor context, BenchShelf shelf, Setti
     /// <summary>How numbers and days are written.</summary>
     public Written Written => new(settings.Current);
 
+    /// <summary>The person, as the use cases stamp it.</summary>
+    public Hand Hand => new(Settings.Person);
+
+    /// <summary>Takes a use case on the bench.</summary>
+    /// <returns>Null when it was done, otherwise what to tell the person; nothing was stored then.</returns>
+    public string? Try<T>(Func<IBench, Outcome<T>> useCase)
+        where T : class
+    {
+        try
+        {
+            Outcome<T> outcome = useCase(Bench);
+            return outcome.Done ? null : string.Join(' ', outcome.Findings.Where(f => f.Weight == FindingWeight.Fault).Select(f => f.Text).Append("Nothing was stored."));
+        }
+        catch (BenchException e)
+        {
+            return e.Message;
+        }
+    }
+
     /// <summary>Stores changes under the person's name.</summary>
     /// <returns>Null when all was stored, otherwise what to tell the person; nothing was stored then.</returns>
     public string? TryCommit(string? why, params IEnumerable<BenchChange> changes)

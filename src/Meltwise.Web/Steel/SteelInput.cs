@@ -1,0 +1,76 @@
+using System.Globalization;
+using Meltwise.Casework.Recording;
+using Meltwise.Domain;
+using Meltwise.Metallurgy.Equilibrium;
+
+namespace Meltwise.Web.Steel;
+
+/// <summary>What is typed into the steel calculator: one or two compositions, a hardening temperature, the coldest temperature of the quench.</summary>
+internal static class SteelInput
+{
+    /// <summary>Lowest and highest temperature the calculator takes, °C.</summary>
+    public const double LowestC = 700, HighestC = 1250;
+
+    /// <summary>A composition as typed: mass percent, balance iron.</summary>
+    /// <returns>The composition, or what is wrong with it; both null when nothing was typed.</returns>
+    public static (SteelComposition? Steel, string? Fault) Read(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text))
+        {
+            return (null, null);
+        }
+
+        try
+        {
+            return (SteelComposition.Parse(text), null);
+        }
+        catch (SteelCompositionException fault)
+        {
+            return (null, fault.Message);
+        }
+    }
+
+    /// <summary>A temperature as typed, °C unless F or K stands behind it.</summary>
+    public static (double? Celsius, string? Fault) ReadTemperature(string? text, double low, double high)
+    {
+        string typed = (text ?? "").Trim().TrimEnd('°').Replace(',', '.').Replace('\u2212', '-');
+        string unit = typed.Length > 0 && char.IsLetter(typed[^1]) ? typed[^1..].ToUpperInvariant() : "C";
+        string number = typed.TrimEnd('C', 'F', 'K', 'c', 'f', 'k', ' ', '°');
+        if (!double.TryParse(number, NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
+        {
+            return (null, $"“{text}” is not a temperature. Expected a number, in °C unless F or K stands behind it.");
+        }
+
+        double celsius = unit switch { "F" => (value - 32) * 5 / 9, "K" => value - 273.15, _ => value };
+        return celsius >= low && celsius <= high
+            ? (celsius, null)
+            : (null, string.Create(CultureInfo.InvariantCulture, $"{text} is {celsius:0} °C; the models hold from {low:0} to {high:0} °C."));
+    }
+
+    /// <summary>The measured chemistry of a heat as it would be typed, the preferred method of each element; null when none is recorded.</summary>
+    public static string? OfHeat(IBench bench, string? heat)
+    {
+        if (string.IsNullOrWhiteSpace(heat))
+        {
+            return null;
+        }
+
+        var parts = bench.Chemistry(heat)
+            .Where(r => r.Typed.Censoring == Censoring.None && ParameterSetElements.Contains(r.Element))
+            .GroupBy(r => r.Element, StringComparer.Ordinal)
+            .Select(g => g.MaxBy(Rank)!)
+            .Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Element} {((ElementResult.Quantified)r.Result).MassPercent:0.####}"))
+            .ToArray();
+        return parts.Length == 0 ? null : string.Join(", ", parts);
+    }
+
+    private static HashSet<string> ParameterSetElements { get; } = ["C", "Si", "Mn", "Cr", "Mo", "V", "W", "Co", "Ni", "N", "Nb"];
+
+    private static int Rank(ChemistryResult r) => r.Method switch
+    {
+        { } m when m.Contains("combustion", StringComparison.OrdinalIgnoreCase) || m.Contains("fusion", StringComparison.OrdinalIgnoreCase) => 3,
+        { } m when m.Contains("certificate", StringComparison.OrdinalIgnoreCase) => 1,
+        null => 0,
+        _ => 2,
+    };
+}
