@@ -1,3 +1,4 @@
+using CsCheck;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Storage.Checking;
@@ -62,6 +63,21 @@ public abstract class BenchContract : IDisposable
         Assert.Equal(reading, Assert.Single(Bench.Readings(new("K17", "1"))));
         Assert.Equal(reading, Assert.Single(Bench.Readings(new("K17", ""))));
         Assert.Empty(Bench.Readings(new("K17", "2")));
+    }
+
+    // Any text and any finite number come back to the bit, on both engines.
+    [Fact]
+    public void Readings_of_any_content_come_back_to_the_bit()
+    {
+        PutCoupons();
+        int number = 0;
+        Gen.Select(Gen.String[Gen.Char["aZ09 .,;'\"\\%_éµ°Ω≥\n"], 0, 12], Gen.Double.Where(double.IsFinite), Gen.Int[0, 2], Gen.Long[0, DateTime.MaxValue.Ticks]).Sample((text, value, censoring, ticks) =>
+        {
+            Reading reading = new(new("K17", "2"), "wear loss", Interlocked.Increment(ref number), new(value, text, (Censoring)censoring, text), null, text, value, new DateTime(ticks, DateTimeKind.Utc), Cause: text);
+            Put(Invented.Put(reading));
+            Assert.Equal(reading, Bench.Readings(new("K17", "2")).Single(r => r.Number == reading.Number));
+        }, iter: 60, threads: 1);
+        Assert.Empty(Bench.Check().Faults);
     }
 
     [Fact]

@@ -38,6 +38,9 @@ public sealed record IntakePreview
     /// <summary>Rows of data with a fault.</summary>
     public int FaultyRows => DataRows - Coupons.Count - Chemistry.Count;
 
+    /// <summary>True when the file says that it was exported from the demonstration: invented history never reaches a bench of one's own.</summary>
+    public bool IsInvented => Notes.Any(n => n.Text.Contains(CouponTableText.InventedNote, StringComparison.Ordinal));
+
     /// <summary>True when nothing in the file is wrong.</summary>
     public bool IsClean => Faults.Count == 0;
 

@@ -15,7 +15,7 @@ public static class PropertyTable
     /// <summary>Energy absorbed in an impact test.</summary>
     public static Property ImpactEnergy { get; } = new("impact energy", PropertyScale.Logarithmic, GoodDirection.Higher,
         [new("J", 1, "joule", "joules", "Nm", "N·m"), new("ft·lbf", JoulesPerFootPound, "ft-lbf", "ft.lbf", "ft lb", "ft-lb", "ftlbf", "ft·lb", "ft lbf", "ft.lb")],
-        0, 600, "energy", "absorbed energy", "impact", "toughness", "impact toughness", "charpy", "charpy energy");
+        0, 600, "energy", "absorbed energy", "impact", "toughness", "impact toughness", "charpy", "charpy energy", "impact strength", "cvn", "kv", "kv2", "ku", "ku2");
 
     /// <summary>All properties, hardness first.</summary>
     public static IReadOnlyList<Property> All { get; } =

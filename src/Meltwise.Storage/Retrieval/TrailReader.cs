@@ -16,13 +16,15 @@ internal static class TrailReader
         List<(int Entry, string Kind, string Key, string? Was, string? Became)> found = [];
         foreach (RecordTable table in Tables.All.Where(t => kind is null || t.Kind == kind || (kind == "reading" && !t.IsVersioned)))
             found.AddRange(Versions(engine, table, key, most));
-        IEnumerable<TrailLine> lines = TrailLine.All(engine.Connection);
-        TrailLine[] trail = [.. lines];
-        return [.. found.OrderByDescending(f => f.Entry).Take(most).Select(f =>
+        (int Entry, string Kind, string Key, string? Was, string? Became)[] newest = [.. found.OrderByDescending(f => f.Entry).Take(most)];
+        List<TrailEntry> entries = new(newest.Length);
+        TrailLine line = TrailLine.None;
+        foreach ((int entry, string ofKind, string ofKey, string? was, string? became) in newest)
         {
-            TrailLine line = LineOf(trail, f.Entry);
-            return new TrailEntry(f.Entry, StoredForms.ToInstant(line.AtUtc), line.By, f.Kind, f.Key, f.Was, f.Became, line.Why);
-        })];
+            if (entry < line.FirstEntry || entry > line.LastEntry) line = TrailLine.Of(engine.Connection, entry);
+            entries.Add(new(entry, StoredForms.ToInstant(line.AtUtc), line.By, ofKind, ofKey, was, became, line.Why));
+        }
+        return entries;
     }
 
     /// <summary>The newest current readings with their stamps, and what each said before its last correction.</summary>
@@ -73,18 +75,5 @@ internal static class TrailReader
         string first = table.Columns[0].Name;
         List<string> heads = [key, .. key.Select((c, i) => (c, i)).Where(p => p.c == '/').Select(p => key[..p.i])];
         return ($"WHERE v.{first} IN ({string.Join(", ", heads.Select((_, i) => $"@k{i}"))})", heads);
-    }
-
-    private static TrailLine LineOf(TrailLine[] trail, int entry)
-    {
-        int low = 0;
-        int high = trail.Length - 1;
-        while (low < high)
-        {
-            int middle = (low + high + 1) / 2;
-            if (trail[middle].FirstEntry <= entry) low = middle;
-            else high = middle - 1;
-        }
-        return trail[low];
     }
 }

@@ -10,7 +10,7 @@ namespace Meltwise.Storage.Writing;
 internal sealed record TrailLine(int Number, int FirstEntry, int LastEntry, string AtUtc, string By, string? Why, string Digest)
 {
     /// <summary>Before the first transaction.</summary>
-    public static TrailLine None { get; } = new(0, 0, 0, "", "", null, "");
+    public static TrailLine None { get; } = new(0, 0, 0, "0001-01-01T00:00:00Z", "", null, "");
 
     /// <summary>Digest of a line, from the digest of the line before and the digests of its entries by kind, in the order of the tables.</summary>
     public static string DigestOf(string before, TrailLine line, IEnumerable<(string Kind, string Digest)> entries)
@@ -27,6 +27,15 @@ internal sealed record TrailLine(int Number, int FirstEntry, int LastEntry, stri
     public static TrailLine Last(DbConnection connection, DbTransaction? transaction)
     {
         using DbCommand command = connection.Command($"{Select} ORDER BY number DESC LIMIT 1", transaction);
+        using DbDataReader row = command.ExecuteReader();
+        return row.Read() ? Read(row) : None;
+    }
+
+    /// <summary>The line that an entry belongs to.</summary>
+    public static TrailLine Of(DbConnection connection, int entry)
+    {
+        using DbCommand command = connection.Command($"{Select} WHERE first_entry <= @entry ORDER BY first_entry DESC LIMIT 1");
+        command.Add("entry", DbType.Int32, entry);
         using DbDataReader row = command.ExecuteReader();
         return row.Read() ? Read(row) : None;
     }

@@ -117,6 +117,20 @@ public sealed class TableFormsTests
         Assert.Contains(preview.Notes, n => n.Text.Contains("not in the table of properties", StringComparison.Ordinal));
     }
 
+    [Theory]
+    [InlineData("Absorbed energy KV2 [J]", "impact energy [J]")]
+    [InlineData("KV (J)", "impact energy [J]")]
+    [InlineData("Charpy impact energy, unnotched [ft-lb]", "impact energy [ft·lbf]")]
+    [InlineData("core hardness [HRC]", "hardness [HRC]")]
+    [InlineData("\"Impact\nenergy\n[J]\"", "impact energy [J]")]
+    [InlineData("fatigue strength [MPa]", "fatigue strength [MPa]")]
+    public void Headings_are_recognised_as_people_write_them(string heading, string meaning) =>
+        Assert.Equal(meaning, Read($"heat,coupon,\"{heading.Trim('"')}\"\nK17,1,41.2\n").Columns[2].Meaning);
+
+    [Fact]
+    public void A_heading_over_several_lines_is_named_by_hand_on_one() =>
+        Assert.True(IntakePreview.OfContent("a.csv", Encoding.UTF8.GetBytes("heat,coupon,\"E\nmeasured\"\nK17,1,41.2\n"), [new("E measured", "impact energy [J]")]).IsClean);
+
     [Fact]
     public void All_key_columns_are_read()
     {

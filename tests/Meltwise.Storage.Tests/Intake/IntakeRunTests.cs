@@ -63,6 +63,19 @@ public sealed class IntakeRunTests : IDisposable
     }
 
     [Fact]
+    public void An_export_of_the_demonstration_is_kept_off_a_bench_of_ones_own()
+    {
+        using StringWriter export = new();
+        CouponTableText.Write(Read(Heading + Rows).Table, export, invented: true);
+        IntakePreview preview = Read(export.ToString());
+        Assert.True(preview.IsInvented);
+        Assert.Contains("invented", IntakeRun.Store(_bench, preview, "A. Tester").Message, StringComparison.Ordinal);
+        Assert.Empty(_bench.Heats());
+        using Bench demonstration = BenchFile.Create(_folder.File("demo.meltwise"), isDemonstration: true);
+        Assert.True(IntakeRun.Store(demonstration, preview, "A. Tester").Stored);
+    }
+
+    [Fact]
     public void The_same_file_again_adds_nothing_and_says_so()
     {
         Store(Heading + Rows);

@@ -41,8 +41,8 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
     /// <summary>What the user said of headings that no sheet has.</summary>
     public IEnumerable<IntakeFault> Unused(IEnumerable<RecognisedSheet> sheets)
     {
-        HashSet<string> headings = new(sheets.SelectMany(s => s.Columns).Select(c => c.Heading), StringComparer.OrdinalIgnoreCase);
-        return maps.Where(m => !headings.Contains(m.Heading))
+        HashSet<string> headings = new(sheets.SelectMany(s => s.Columns).Select(c => OneLine(c.Heading)), StringComparer.OrdinalIgnoreCase);
+        return maps.Where(m => !headings.Contains(OneLine(m.Heading)))
             .Select(m => new IntakeFault(file, null, null, m.Heading, "no column of that heading", $"one of {string.Join(", ", headings.Take(20))}"));
     }
 
@@ -62,7 +62,7 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
         return names.Contains("element") && names.Contains("value") ? TableKind.Chemistry : TableKind.Coupons;
     }
 
-    private ColumnMap? MapOf(string heading) => maps.FirstOrDefault(m => string.Equals(m.Heading, heading, StringComparison.OrdinalIgnoreCase));
+    private ColumnMap? MapOf(string heading) => maps.FirstOrDefault(m => string.Equals(OneLine(m.Heading), OneLine(heading), StringComparison.OrdinalIgnoreCase));
 
     private string? Named(string heading) => MapOf(heading) is { IsNotRead: false } map ? Heading.Of(map.Meaning).Name : null;
 
@@ -102,7 +102,10 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
         IntakeFault Fault(string found, string expected) => new(file, sheet.Name, heading.Number, text, found, expected);
     }
 
-    // "Hardness HRC", "HRC 1" and "impact energy J" carry the unit without brackets.
+    // A heading of a worksheet may run over several lines; who names it by hand types it on one.
+    private static string OneLine(string heading) => string.Join(' ', heading.Split((char[])[' ', '\n', '\r', '\t', '\u00A0'], StringSplitOptions.RemoveEmptyEntries));
+
+    // "Hardness HRC", "HRC 1" and "impact energy J" carry the unit without brackets; "absorbed energy KV2 [J]" holds a known name beside other words, and its unit agrees.
     private static (Property Property, string? Unit)? FindProperty(Heading h)
     {
         foreach (string name in new[] { h.Name, h.WithoutNumber })
@@ -111,7 +114,9 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
             for (int space = name.IndexOf(' ', StringComparison.Ordinal); space > 0; space = name.IndexOf(' ', space + 1))
                 if (PropertyTable.Find(name[..space].TrimEnd(',')) is { } property && property.FindUnit(name[(space + 1)..].TrimStart([.. "0123456789# "])) is { } unit) return (property, unit.Name);
         }
-        return null;
+        return h.Unit is null ? null : PropertyTable.All.Where(p => p.FindUnit(h.Unit) is not null)
+            .SelectMany(p => p.OtherNames.Prepend(p.Name).Where(n => $" {h.Name} ".Contains($" {n} ", StringComparison.OrdinalIgnoreCase)).Select(n => (Property: p, n.Length)))
+            .OrderByDescending(p => p.Length).Select(p => ((Property, string?)?)(p.Property, h.Unit)).FirstOrDefault();
     }
 
     private static string? TemperatureUnit(string? unit) => unit?.Replace("º", "°", StringComparison.Ordinal).ToUpperInvariant() switch

@@ -20,8 +20,14 @@ public static class CouponTableText
         ("state", "state", r => StateName(r.State)), ("cause", "cause", r => Safe(r.Cause)),
     ];
 
+    /// <summary>The line below an exported table of the demonstration; intake keeps such a table off every other bench.</summary>
+    public const string InventedNote = "Invented for the demonstration: not to be mixed with real history.";
+
     /// <summary>Writes heading and rows.</summary>
-    public static void Write(CouponTable table, TextWriter to)
+    /// <param name="table">The coupons.</param>
+    /// <param name="to">Where to.</param>
+    /// <param name="invented">True for coupons of the demonstration bench: a note below the table says so.</param>
+    public static void Write(CouponTable table, TextWriter to, bool invented = false)
     {
         bool states = table.Rows.Any(r => r.State != CouponState.Valid || r.Cause is not null);
         (string Name, string Heading, Func<CouponRow, string?> Cell)[] keys =
@@ -35,6 +41,7 @@ public static class CouponTableText
             IEnumerable<string?> readings = properties.Select(p => row.Readings.TryGetValue(p.Property, out IReadOnlyList<CensoredValue>? values) ? Figures(values, p.Unit, row.State) : null);
             WriteLine(to, [Safe(row.Heat), Safe(row.Coupon), .. keys.Select(k => k.Cell(row)), Figures(row.Hardness, hardness, CouponState.Valid), .. readings]);
         }
+        if (invented) WriteLine(to, [InventedNote]);
     }
 
     private static string Figures(IReadOnlyList<CensoredValue> values, string unit, CouponState state) => string.Join("; ", values.Select(v =>

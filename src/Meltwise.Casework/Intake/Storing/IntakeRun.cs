@@ -53,6 +53,8 @@ public static class IntakeRun
         string key = KeyOf(preview);
         if (bench.HasIntake(key))
             return new(false, true, 0, 0, 0, 0, [], $"{preview.File} was stored before; nothing was added.");
+        if (preview.IsInvented && !bench.Card.IsDemonstration)
+            return Refused(preview, [], $"Nothing was stored: {preview.File} was exported from the demonstration. Its history is invented and must not reach a bench of your own.");
         IntakePreview against = preview.Suspicions.Count > 0 ? preview : preview with { Suspicions = chosen.AcceptSuspicions || preview.Coupons.Count == 0 ? [] : UnitSlips.Of(preview, bench.CouponTable(new())) };
         if (against.Suspicions.Count > 0 && !chosen.AcceptSuspicions)
             return Refused(against, [], $"Nothing was stored. {string.Join(" ", against.Suspicions.Select(s => s.Words))} Mend the heading, name the column's unit by hand, or confirm that the unit is right.");
