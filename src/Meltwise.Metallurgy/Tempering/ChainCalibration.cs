@@ -1,5 +1,4 @@
 using System.Globalization;
-using MathNet.Numerics.Distributions;
 
 namespace Meltwise.Metallurgy.Tempering;
 
@@ -31,9 +30,8 @@ public readonly record struct CalibrationPrior(double OffsetSdHrc, double SlopeS
 /// </remarks>
 public sealed class ChainCalibration
 {
-    private readonly double _centre, _slopeMean, _offsetMean, _degrees, _scale;
-    private readonly double _inverse00, _inverse01, _inverse11;
-    private readonly double _lowestSeen, _highestSeen;
+    private readonly ConjugateRegression _line;
+    private readonly double _centre, _lowestSeen, _highestSeen;
 
     /// <summary>Learns the correction.</summary>
     /// <param name="cases">Past cases, at least one.</param>
@@ -47,32 +45,9 @@ public sealed class ChainCalibration
         _lowestSeen = cases.Min(c => c.PredictedHrc);
         _highestSeen = cases.Max(c => c.PredictedHrc);
 
-        // Precision matrix and right-hand side of the prior, in units of the scatter variance.
-        double priorVariance = prior.ScatterHrc * prior.ScatterHrc;
-        double p00 = priorVariance / (prior.OffsetSdHrc * prior.OffsetSdHrc), p11 = priorVariance / (prior.SlopeSd * prior.SlopeSd);
-        double n = cases.Count, sx = 0, sxx = 0, sy = 0, sxy = 0;
-        foreach (PastCase c in cases)
-        {
-            double x = c.PredictedHrc - _centre, y = c.MeasuredHrc - c.PredictedHrc;
-            sx += x;
-            sxx += x * x;
-            sy += y;
-            sxy += x * y;
-        }
-        double q00 = p00 + n, q01 = sx, q11 = p11 + sxx, determinant = q00 * q11 - q01 * q01;
-        (_inverse00, _inverse01, _inverse11) = (q11 / determinant, -q01 / determinant, q00 / determinant);
-        _offsetMean = _inverse00 * sy + _inverse01 * sxy;
-        _slopeMean = _inverse01 * sy + _inverse11 * sxy;
-
-        double misfit = 0;
-        foreach (PastCase c in cases)
-        {
-            double e = c.MeasuredHrc - c.PredictedHrc - _offsetMean - _slopeMean * (c.PredictedHrc - _centre);
-            misfit += e * e;
-        }
-        _degrees = prior.Cases + n;
-        _scale = Math.Sqrt((prior.Cases * priorVariance + misfit + p00 * _offsetMean * _offsetMean + p11 * _slopeMean * _slopeMean) / _degrees);
-
+        // The regression is of measured less predicted: its slope is then near 0, and no digits are lost on the common part.
+        _line = new([.. cases.Select(c => Row(c.PredictedHrc))], [.. cases.Select(c => c.MeasuredHrc - c.PredictedHrc)],
+            [0, 0], [prior.OffsetSdHrc, prior.SlopeSd], prior.ScatterHrc, prior.Cases);
         Residuals = [.. cases.Select(c => new CalibrationResidual(c, c.MeasuredHrc - c.PredictedHrc, c.MeasuredHrc - Correct(c.PredictedHrc)))];
         RawErrorHrc = Math.Sqrt(cases.Average(c => (c.MeasuredHrc - c.PredictedHrc) * (c.MeasuredHrc - c.PredictedHrc)));
         Notes = MakeNotes(cases.Count);
@@ -82,22 +57,22 @@ public sealed class ChainCalibration
     public double RawErrorHrc { get; }
 
     /// <summary>Scatter left after the correction (posterior), HRC, one standard deviation.</summary>
-    public double ScatterHrc => _scale;
+    public double ScatterHrc => _line.Scatter;
 
     /// <summary>Offset at the mean of the past predictions, HRC: measured less predicted.</summary>
-    public double OffsetHrc => _offsetMean;
+    public double OffsetHrc => _line.Coefficient(0);
 
     /// <summary>Slope of measured against predicted; 1 means none to correct.</summary>
-    public double Slope => 1 + _slopeMean;
+    public double Slope => 1 + _line.Coefficient(1);
 
     /// <summary>Standard uncertainty of the offset, HRC.</summary>
-    public double OffsetSdHrc => _scale * Math.Sqrt(_inverse00);
+    public double OffsetSdHrc => _line.CoefficientSd(0);
 
     /// <summary>Standard uncertainty of the slope.</summary>
-    public double SlopeSd => _scale * Math.Sqrt(_inverse11);
+    public double SlopeSd => _line.CoefficientSd(1);
 
     /// <summary>Degrees of freedom of the prediction.</summary>
-    public double DegreesOfFreedom => _degrees;
+    public double DegreesOfFreedom => _line.DegreesOfFreedom;
 
     /// <summary>Every past case with its residual before and after the correction.</summary>
     public IReadOnlyList<CalibrationResidual> Residuals { get; }
@@ -106,22 +81,22 @@ public sealed class ChainCalibration
     public IReadOnlyList<string> Notes { get; }
 
     /// <summary>Corrected value without interval, HRC.</summary>
-    public double Correct(double predictedHrc) => predictedHrc + _offsetMean + _slopeMean * (predictedHrc - _centre);
+    public double Correct(double predictedHrc) => predictedHrc + _line.At(Row(predictedHrc));
 
     /// <summary>Corrected value of a new case with its prediction interval.</summary>
     /// <param name="predictedHrc">The chain's uncorrected answer.</param>
     /// <param name="level">Probability of the interval, such as 0.95.</param>
     public CorrectedHardness Predict(double predictedHrc, double level)
     {
-        double x = predictedHrc - _centre;
-        double sd = _scale * Math.Sqrt(1 + _inverse00 + 2 * x * _inverse01 + x * x * _inverse11);
-        double half = sd * StudentT.InvCDF(0, 1, _degrees, 0.5 + level / 2);
+        double half = _line.HalfWidth(Row(predictedHrc), level);
         double corrected = Correct(predictedHrc);
         bool beyond = predictedHrc < _lowestSeen || predictedHrc > _highestSeen;
         return new(corrected, corrected - half, corrected + half, level, beyond
             ? [.. Notes, string.Create(CultureInfo.InvariantCulture, $"{predictedHrc:0.0} HRC lies beyond the past cases ({_lowestSeen:0.0} to {_highestSeen:0.0} HRC).")]
             : Notes);
     }
+
+    private double[] Row(double predictedHrc) => [1, predictedHrc - _centre];
 
     private static void Require(IReadOnlyList<PastCase> cases)
     {
@@ -136,7 +111,7 @@ public sealed class ChainCalibration
     {
         List<string> notes =
         [
-            string.Create(CultureInfo.InvariantCulture, $"This chain was off by {RawErrorHrc:0.0} HRC, 1 sigma, on your {count} {(count == 1 ? "heat" : "heats")}; after the correction the scatter is {_scale:0.0} HRC."),
+            string.Create(CultureInfo.InvariantCulture, $"This chain was off by {RawErrorHrc:0.0} HRC, 1 sigma, on your {count} {(count == 1 ? "heat" : "heats")}; after the correction the scatter is {_line.Scatter:0.0} HRC."),
         ];
         if (count < 5)
             notes.Add($"Only {count} past {(count == 1 ? "case" : "cases")}: the interval rests mostly on the models' published error bars.");
