@@ -52,10 +52,10 @@ public sealed class RandomEffectsMeanTests
         Assert.Equal(interval[0], fit.TauSquaredInterval.Lower, 1e-8 * interval[1]);
         Assert.Equal(interval[1], fit.TauSquaredInterval.Upper, 1e-8 * interval[1]);
         Digits.Agree(set.GetProperty("fixed").Number("Q"), fit.Q, new(10), "Q");
-        // The package stops its scoring at 1e-5 in τ², so its leave-one-out means hold to two thousandths of their standard error.
+        // The package stops its scoring at 1e-5 in τ², which in the small unit of ccqm_k30 leaves its leave-one-out means a hundredth of a standard error.
         IReadOnlyList<RandomEffectsResult> ours = RandomEffectsMean.LeaveOneOut(y, v);
         for (int i = 0; i < y.Length; i++)
-            Assert.Equal(left.Numbers("estimate")[i], ours[i].Mean, 2e-3 * ours[i].NormalStandardError);
+            Assert.Equal(left.Numbers("estimate")[i], ours[i].Mean, 1e-2 * ours[i].NormalStandardError);
     }
 
     // Viechtbauer (2010), J. Stat. Softw. 36(3), as printed: 13 trials of a vaccine.
