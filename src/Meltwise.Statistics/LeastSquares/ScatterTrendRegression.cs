@@ -1,5 +1,4 @@
 using System.Globalization;
-using MathNet.Numerics.RootFinding;
 
 namespace Meltwise.Statistics.LeastSquares;
 
@@ -16,8 +15,8 @@ public enum ScatterTrend
 /// <summary>Generalized least squares with a standard deviation that follows a power or exponential of a covariate or of the fitted mean.</summary>
 /// <remarks>
 /// <para><b>Model.</b> y = Xb + e, SD(e_i) = σ·g(v_i; δ), v given or the fitted value itself.</para>
-/// <para><b>Computation.</b> For given v the exponent solves the exact (restricted) likelihood score
-/// Σ t_i(r_i²w_i/σ² - 1 + h_i) = 0 with t = ln|v| or v and leverages h. With fitted values v, fit and exponent alternate to a fixed point;
+/// <para><b>Computation.</b> The exponent solves the exact (restricted) likelihood score Σ t_i(r_i²w_i/σ² - 1 + h_i) = 0 with t = ln|v| or v
+/// and leverages h, by scoring with the expected information 2Σ(t - t̄)². With fitted values v the same loop renews t, to the fixed point of both;
 /// this is not the joint maximum, but it does not let the mean bend to explain the scatter.</para>
 /// <para><b>Limits.</b> More readings than coefficients; for the power no fitted value may be 0.</para>
 /// <para><b>Source.</b> [CarrollRuppert1988], ch. 2-3; [PinheiroBates2000], 5.2.</para>
@@ -41,15 +40,36 @@ public static class ScatterTrendRegression
         Solver solver = new([.. y], new OrthonormalColumns([.. columns.Select(c => c.ToArray())], names), restricted);
         double delta = 0;
         double[] t = Logs(covariate ?? solver.FittedAt(new double[y.Count], 0), trend);
-        for (int round = 0; round < 100; round++)
+        for (int round = 0; round < Rounds; round++)
         {
-            double next = solver.Exponent(t, delta);
-            double change = Math.Abs(next - delta);
-            delta = next;
-            if (covariate is not null || (round > 0 && change < 1e-11)) break;
-            t = Logs(solver.FittedAt(t, delta), trend);
+            double step = solver.ScoreAt(t, delta) / Information(t);
+            delta += Math.Clamp(step, -1, 1);
+            double moved = Math.Abs(step);
+            if (covariate is null)
+            {
+                double[] renewed = Logs(solver.Fitted, trend);
+                moved = Math.Max(moved, LargestChange(t, renewed));
+                t = renewed;
+            }
+            if (moved < 1e-11) return solver.Result(t, delta, trend, covariate is null);
         }
-        return solver.Result(t, delta, trend, covariate is null);
+        throw new InsufficientDataException($"The scatter trend does not settle in {Rounds} rounds: the spread of the means is too small, or a mean comes close to 0. Use readings over a wider range, or a constant scatter.");
+    }
+
+    private const int Rounds = 500;
+
+    private static double Information(double[] t)
+    {
+        double mean = t.Average(), sum = 0;
+        foreach (double x in t) sum += (x - mean) * (x - mean);
+        return 2 * sum;
+    }
+
+    private static double LargestChange(double[] a, double[] b)
+    {
+        double largest = 0;
+        for (int i = 0; i < a.Length; i++) largest = Math.Max(largest, Math.Abs(a[i] - b[i]) / (1 + Math.Abs(a[i])));
+        return largest;
     }
 
     private static double[] Logs(IReadOnlyList<double> v, ScatterTrend trend)
@@ -71,25 +91,19 @@ public static class ScatterTrendRegression
 
         private int Freedom => restricted ? _n - _p : _n;
 
+        /// <summary>Fitted values of the last weighting.</summary>
+        public double[] Fitted { get; } = new double[y.Length];
+
         /// <summary>Fitted values with weights exp(-2δt).</summary>
         public double[] FittedAt(double[] t, double delta)
         {
             Weigh(t, delta);
-            return [.. Enumerable.Range(0, _n).Select(Fitted)];
-        }
-
-        public double Exponent(double[] t, double start)
-        {
-            double Score(double d) => ScoreAt(t, d);
-            double step = 0.1 / Spread(t), low = start - step, high = start + step;
-            for (int i = 0; i < 60 && Score(low) < 0; i++) (high, low, step) = (low, low - 2 * step, 2 * step);
-            for (int i = 0; i < 60 && Score(high) > 0; i++) (low, high, step) = (high, high + 2 * step, 2 * step);
-            return Brent.FindRoot(Score, low, high, 1e-12 * Math.Max(1, Math.Abs(high)), 200);
+            return Fitted;
         }
 
         public ScatterTrendFit Result(double[] t, double delta, ScatterTrend trend, bool ofFitted)
         {
-            double h = 1e-4 / Spread(t);
+            double h = 1e-4 / Math.Sqrt(Information(t) / (2 * t.Length));
             double curvature = (ScoreAt(t, delta - h) - ScoreAt(t, delta + h)) / (2 * h);
             double logLikelihood = LogLikelihood(t, delta);
             double sigma2 = _squares / Freedom;
@@ -101,12 +115,6 @@ public static class ScatterTrendRegression
             // Standard errors use the residual degrees of freedom under both likelihoods.
             double scale = Math.Sqrt(_squares / (_n - _p));
             return new(design.Coefficients(_b), [.. errors.Select(e => scale * Math.Sqrt(e))], Math.Sqrt(sigma2), delta, 1 / Math.Sqrt(curvature), logLikelihood, trend, ofFitted);
-        }
-
-        private static double Spread(double[] t)
-        {
-            double mean = t.Average();
-            return Math.Sqrt(t.Average(x => (x - mean) * (x - mean)));
         }
 
         private double LogLikelihood(double[] t, double delta)
@@ -121,19 +129,20 @@ public static class ScatterTrendRegression
             return -0.5 * (Freedom * (Math.Log(2 * Math.PI * _squares / Freedom) + 1) + 2 * delta * t.Sum() + logDesign);
         }
 
-        private double ScoreAt(double[] t, double delta)
+        /// <summary>Derivative of the (restricted) log-likelihood in the exponent.</summary>
+        public double ScoreAt(double[] t, double delta)
         {
             Weigh(t, delta);
             double sigma2 = _squares / Freedom, score = 0;
             Span<double> q = stackalloc double[_p];
             for (int i = 0; i < _n; i++)
             {
-                double r = y[i] - Fitted(i), leverage = 0;
+                double r = y[i] - Fitted[i], leverage = 0;
                 if (restricted)
                 {
                     _rows.AsSpan(i * _p, _p).CopyTo(q);
                     _information.Forward(q);
-                    for (int j = 0; j < _p; j++) leverage += q[j] * q[j];
+                    foreach (double c in q) leverage += c * c;
                     leverage *= _w[i];
                 }
                 score += t[i] * (r * r * _w[i] / sigma2 - 1 + leverage);
@@ -144,6 +153,7 @@ public static class ScatterTrendRegression
         private void Weigh(double[] t, double delta)
         {
             double[,] information = new double[_p, _p];
+            double[] flat = new double[_p * _p];
             double[] rhs = new double[_p];
             for (int i = 0; i < _n; i++)
             {
@@ -153,26 +163,24 @@ public static class ScatterTrendRegression
                 {
                     double wq = w * q[a];
                     rhs[a] += wq * y[i];
-                    for (int b = 0; b <= a; b++) information[a, b] += wq * q[b];
+                    Span<double> row = flat.AsSpan(a * _p, a + 1);
+                    for (int b = 0; b < row.Length; b++) row[b] += wq * q[b];
                 }
             }
+            Buffer.BlockCopy(flat, 0, information, 0, flat.Length * sizeof(double));
             _information = CholeskyFactor.Of(information)
                 ?? throw new InsufficientDataException("The weights of the scatter trend leave a coefficient without information. Use a narrower range of the covariate.");
             _b = _information.Solve(rhs);
             _squares = 0;
             for (int i = 0; i < _n; i++)
             {
-                double r = y[i] - Fitted(i);
+                double fitted = 0;
+                ReadOnlySpan<double> q = _rows.AsSpan(i * _p, _p);
+                for (int j = 0; j < q.Length; j++) fitted += q[j] * _b[j];
+                Fitted[i] = fitted;
+                double r = y[i] - fitted;
                 _squares += _w[i] * r * r;
             }
-        }
-
-        private double Fitted(int i)
-        {
-            double sum = 0;
-            ReadOnlySpan<double> q = _rows.AsSpan(i * _p, _p);
-            for (int j = 0; j < q.Length; j++) sum += q[j] * _b[j];
-            return sum;
         }
 
         private static double[] Rows(OrthonormalColumns design, int n)
