@@ -1,0 +1,78 @@
+using System.Text.Json;
+using Meltwise.Evidence;
+using Meltwise.Statistics.Studies;
+using Xunit;
+
+namespace Meltwise.Statistics.Tests.Studies;
+
+/// <summary>Oracles/statistics/study.json: lme4 fits with mvtnorm and ptukey. The data sets are Pinheiro and Bates's (2000): stools of four types, three machines.</summary>
+public sealed class TreatmentStudyTests
+{
+    private static readonly JsonElement s_oracle = Oracle.Read("study.json");
+
+    private static StudyReading[] Rows(string file, string value, string group, string heat)
+    {
+        Table t = Table.Published(file);
+        double[] y = t.Numbers(value);
+        return [.. y.Select((v, i) => new StudyReading(v, t.Text(group)[i], t.Text(heat)[i], null))];
+    }
+
+    [Fact]
+    public void Differences_to_a_control_agree()
+    {
+        JsonElement e = s_oracle.GetProperty("ergostool_dunnett");
+        StudyResult r = TreatmentStudy.Analyse(Rows("ergostool.csv", "effort", "Type", "Subject"), new() { Control = "T1" });
+        for (int i = 0; i < 3; i++)
+        {
+            StudyComparison c = r.Comparisons[i];
+            Digits.Agree(e.Numbers("difference")[i], c.Difference, new(8), "difference");
+            Digits.Agree(e.Numbers("se")[i], c.StandardError, new(6), "standard error");
+            Digits.Agree(24, c.DegreesOfFreedom, new(6), "degrees of freedom");
+            Assert.Equal(e.Numbers("p")[i], c.P, 2e-6);
+            Assert.Equal(e.Number("critical"), 0.5 * (c.Upper - c.Lower) / c.StandardError, 2e-5);
+        }
+    }
+
+    // Balanced, so all pairs by directions on the sphere must give Tukey's p: an error of a few ten-thousandths is the method's own.
+    [Fact]
+    public void All_pairs_agree_and_count_workers_not_pieces()
+    {
+        JsonElement e = s_oracle.GetProperty("machines_tukey");
+        StudyResult r = TreatmentStudy.Analyse(Rows("machines.csv", "score", "Machine", "Worker"), new());
+        for (int i = 0; i < 3; i++)
+        {
+            Digits.Agree(e.Numbers("difference")[i], r.Comparisons[i].Difference, new(7), "difference");
+            Digits.Agree(10, r.Comparisons[i].DegreesOfFreedom, new(6), "degrees of freedom");
+            Assert.Equal(e.Numbers("p")[i], r.Comparisons[i].P, 1e-3);
+        }
+        Assert.Equal("heat×group", r.Components[1].Name);
+    }
+
+    [Fact]
+    public void One_heat_is_said_to_be_one_heat()
+    {
+        StudyReading[] rows = [.. ((double[])[4.0, 4.2, 4.1, 4.4, 4.6, 4.5]).Select((v, i) => new StudyReading(v, i < 3 ? "low" : "high", "H1", null))];
+        StudyResult r = TreatmentStudy.Analyse(rows, new() { Control = "low" });
+        Assert.Equal("low", r.Comparisons[0].First);
+        Assert.Contains(r.Notes, n => n.StartsWith("One heat", StringComparison.Ordinal));
+    }
+
+    // By hand: levels 3 and 4 share one mean, level 2 lies 0.5 below, scatter 0.02: agreement holds from level 3 on and not from level 2.
+    [Fact]
+    public void No_change_beyond_a_level()
+    {
+        double[] means = [0, 0.5, 1.0, 1.0], noise = [-0.02, 0.01, 0.0, 0.015, -0.005];
+        StudyReading[] rows = [.. from g in Enumerable.Range(0, 4) from h in Enumerable.Range(0, 3) from k in Enumerable.Range(0, 5)
+            select new StudyReading(means[g] + 0.01 * h + noise[(k + g + 2 * h) % 5], $"{g + 1} h", $"H{h}", null)];
+        StudyResult r = TreatmentStudy.Analyse(rows, new() { OrderedGroups = ["1 h", "2 h", "3 h", "4 h"], MarginLow = -0.1, MarginHigh = 0.1 });
+        Assert.Equal("3 h", r.NoChangeBeyond);
+        Assert.True(r.Trend!.PerLevel > 0.3);
+        Assert.True(r.Comparisons.Single(c => c.First == "3 h" && c.Second == "4 h").InsideMargin);
+        Assert.True(r.Comparisons.Single(c => c.First == "1 h" && c.Second == "4 h").BeyondMargin);
+    }
+
+    [Fact]
+    public void A_control_that_is_not_there_is_named() =>
+        Assert.Contains("'oil'", Assert.Throws<InsufficientDataException>(() =>
+            TreatmentStudy.Analyse([new(1, "gas", "A", null), new(2, "salt", "B", null)], new() { Control = "oil" })).Message, StringComparison.Ordinal);
+}
