@@ -96,8 +96,8 @@ public static class OutcomeOdds
             Outcome outcome = (Outcome)k;
             if (counts[k] == 0 && !Possible(r, outcome)) continue;
             double p = counts[k] / (double)r.Replicates;
-            odds.Add(OutcomeNames.Of(outcome), p);
-            errors.Add(OutcomeNames.Of(outcome), Math.Sqrt(p * (1 - p) / r.Replicates));
+            odds.Add(outcome.Code(), p);
+            errors.Add(outcome.Code(), Math.Sqrt(p * (1 - p) / r.Replicates));
         }
         double agreement = (counts[(int)Outcome.Equivalent] + counts[(int)Outcome.EquivalentDetectable]) / (double)r.Replicates;
         bool closed = heats == 1 && coupons >= 3 && r.Trend is null && r.WithinHeatSdDf is null && r.CandidateWithinHeatSd is null;

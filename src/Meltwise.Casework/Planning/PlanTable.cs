@@ -1,5 +1,4 @@
 using System.Globalization;
-using Meltwise.Casework.Judging;
 
 namespace Meltwise.Casework.Planning;
 
@@ -36,21 +35,4 @@ public sealed record CheapestPlan(int Coupons, int Heats, double Chance, double 
     /// <summary>The plan as a sentence.</summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
         $"{Heats} {(Heats == 1 ? "heat" : "heats")} a side with {Coupons} coupons each: agreement with a chance of {Chance:F2} if there is truly no difference, cost {Cost:G6}");
-}
-
-/// <summary>Names of the outcomes as the machine-readable result has them.</summary>
-internal static class OutcomeNames
-{
-    public static string Of(Outcome outcome) => outcome switch
-    {
-        Outcome.Equivalent => "equivalent",
-        Outcome.EquivalentDetectable => "equivalent-detectable",
-        Outcome.Better => "better",
-        Outcome.Worse => "worse",
-        Outcome.Higher => "higher",
-        Outcome.Lower => "lower",
-        Outcome.DifferentOpen => "different-open",
-        Outcome.Inconclusive => "inconclusive",
-        _ => "no-verdict",
-    };
 }
