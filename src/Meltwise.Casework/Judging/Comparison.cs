@@ -42,7 +42,7 @@ public static class Comparison
             LeftOut = reading.LeftOut, WithExcluded = undone?.AsTested is { } back ? new(undone.Outcome, undone.Main?.Ratio ?? back.Ratio, undone.Main?.Difference ?? back.Difference) : null,
             AsTested = main.AsTested, EqualHardness = main.EqualHardness, Sources = main.Sources, LeaveOneOut = flips, Variants = variants,
             Finding = new() { Outcome = main.Outcome, Answer = main.Stopped is null ? main.Main?.Answer : null, Text = "", CouponsToSettle = ToSettle(main) },
-            Notes = reading.Notes, Reproduction = Reproduce(input),
+            Notes = [.. reading.Notes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []], Reproduction = Reproduce(input),
         };
         EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
         verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };

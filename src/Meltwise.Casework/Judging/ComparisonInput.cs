@@ -23,6 +23,9 @@ public sealed record ComparisonInput
     /// <summary>Whether the rule was fixed before looking.</summary>
     public RuleStanding Standing { get; init; } = new RuleStanding.BareTable();
 
+    /// <summary>True when the bench's history is no longer the one that the rule was locked with.</summary>
+    public bool HistoryChangedSinceLock { get; init; }
+
     /// <summary>Instruments that had no valid verification on the day of the test, in words; any of them stops the verdict.</summary>
     public IReadOnlyList<string> UnverifiedInstruments { get; init; } = [];
 

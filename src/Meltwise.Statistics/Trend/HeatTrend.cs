@@ -7,7 +7,8 @@ namespace Meltwise.Statistics.Trend;
 /// <param name="Mean">Mean of z.</param>
 /// <param name="SquaresWithin">Σ(z − mean)².</param>
 /// <param name="MeanHardness">Mean coupon hardness, HRC.</param>
-public readonly record struct TrendGroup(int Count, double Mean, double SquaresWithin, double MeanHardness);
+/// <param name="Readings">z of the coupons, needed only where heats were tested at several treatments.</param>
+public readonly record struct TrendGroup(int Count, double Mean, double SquaresWithin, double MeanHardness, IReadOnlyList<double>? Readings = null);
 
 /// <summary>A heat of the history.</summary>
 /// <param name="Source">Its source, 0 to count − 1.</param>
@@ -32,8 +33,8 @@ public readonly record struct HardnessError(double WithinHeatVariance, double De
 /// <summary>The slope of a property against hardness between heats of a source, corrected for error in hardness.</summary>
 /// <remarks>
 /// <para><b>Model.</b> z = α_source + b·x_h + u_h + e, x_h the heat mean of coupon hardness, u ~ N(0, τ²), e ~ N(0, σ²), by restricted maximum likelihood. Where heats were tested at several treatments,
-/// the deviation of a treatment's hardness from the heat mean is a second covariate, so that b stays the slope between heats.</para>
-/// <para><b>Error in hardness.</b> u_h² = s_H²/n_h + u_s²; w = 1/(τ² + σ²/n_h), W = Σw in the source, S_xx = 1/SE²(b_REML); reliability λ = 1 − Σw·u²(1 − w/W)/S_xx; b = b_REML/λ;
+/// the deviation of a treatment's hardness from the heat mean is a second covariate, so that b stays the slope between heats; with 6 such heats or more, heat × treatment is a variance of its own, ω².</para>
+/// <para><b>Error in hardness.</b> u_h² = s_H²/n_h + u_s²; w = 1/(τ² + ω²Σ(n_g/n_h)² + σ²/n_h), W = Σw in the source, S_xx = 1/SE²(b_REML); reliability λ = 1 − Σw·u²(1 − w/W)/S_xx; b = b_REML/λ;
 /// SE² = SE²(b_REML)/λ² + b²·Σw²u⁴/(λS_xx)².</para>
 /// <para><b>Limits.</b> Degrees of freedom m − S − 1 for m heats of S sources; below 6 one intercept is used, and below 6 again there is no trend. Not to be used with λ below 0.5. A straight line; see <see cref="CurvatureT"/>.</para>
 /// <para><b>Source.</b> [Fuller1987], known error variance.</para>
@@ -76,6 +77,9 @@ public sealed record HeatTrend
     /// <summary>τ².</summary>
     public required double HeatVariance { get; init; }
 
+    /// <summary>ω², the variance of heat × treatment; null where it is not in the model.</summary>
+    public double? TreatmentVariance { get; init; }
+
     /// <summary>σ².</summary>
     public required double ResidualVariance { get; init; }
 
@@ -109,54 +113,5 @@ public sealed record HeatTrend
     /// <param name="heats">Heats of the history.</param>
     /// <param name="sources">Number of sources; 1 leaves sources out of the trend.</param>
     /// <param name="error">Error of hardness.</param>
-    public static HeatTrend? Fit(IReadOnlyList<TrendHeat> heats, int sources, HardnessError error)
-    {
-        if (heats.Count - sources - 1 < FewestDf) sources = 1;
-        if (heats.Count - sources - 1 < FewestDf) return null;
-        double middle = heats.Average(h => h.MeanHardness);
-        if (Model(heats, sources, middle, curved: false) is not { } model) return null;
-
-        double slope = model.Coefficient(sources), se = model.StandardError(sources), sxx = 1 / (se * se);
-        double[] w = [.. heats.Select(h => 1 / (model.HeatVariance + model.ResidualVariance / h.Count))], inSource = new double[sources];
-        int Level(TrendHeat h) => sources == 1 ? 0 : h.Source;
-        for (int i = 0; i < w.Length; i++) inSource[Level(heats[i])] += w[i];
-        double lost = 0, squared = 0, weight = 0, centre = 0, level = 0;
-        for (int i = 0; i < w.Length; i++)
-        {
-            double u2 = error.WithinHeatVariance / heats[i].HardnessCount + error.SessionSd * error.SessionSd;
-            lost += w[i] * u2 * (1 - w[i] / inSource[Level(heats[i])]);
-            squared += w[i] * w[i] * u2 * u2;
-            (weight, centre, level) = (weight + w[i], centre + w[i] * heats[i].MeanHardness, level + w[i] * heats[i].Mean);
-        }
-        double lambda = 1 - lost / sxx, corrected = slope / lambda;
-        return new()
-        {
-            Heats = heats.Count, Sources = sources, LowestHrc = heats.Min(h => h.MeanHardness), HighestHrc = heats.Max(h => h.MeanHardness),
-            SlopeUncorrected = slope, SlopeUncorrectedSe = se, Attenuation = lambda,
-            SlopeSe = Math.Sqrt(se * se / (lambda * lambda) + corrected * corrected * squared / (lambda * sxx * lambda * sxx)),
-            HeatVariance = model.HeatVariance, ResidualVariance = model.ResidualVariance, Centre = centre / weight, Level = level / weight, Weight = weight,
-            CurvatureT = Model(heats, sources, middle, curved: true) is { } bent ? bent.Coefficient(sources + 1) / bent.StandardError(sources + 1) : null,
-        };
-    }
-
-    private static RandomHeatModel? Model(IReadOnlyList<TrendHeat> heats, int sources, double middle, bool curved)
-    {
-        bool treatments = heats.Any(h => h.Groups.Count > 1 && h.Groups.Any(g => Math.Abs(g.MeanHardness - h.MeanHardness) > 1e-9));
-        int columns = sources + 1 + (curved ? 1 : 0) + (treatments ? 1 : 0);
-        List<HeatGroup> groups = [];
-        for (int i = 0; i < heats.Count; i++)
-        {
-            double x = heats[i].MeanHardness - middle;
-            foreach (TrendGroup g in heats[i].Groups)
-            {
-                double[] row = new double[columns];
-                row[sources == 1 ? 0 : heats[i].Source] = 1;
-                row[sources] = x;
-                if (curved) row[sources + 1] = x * x;
-                if (treatments) row[^1] = g.MeanHardness - heats[i].MeanHardness;
-                groups.Add(new(i, g.Count, g.Mean, g.SquaresWithin, row));
-            }
-        }
-        return RandomHeatModel.Fit(groups, heats.Count);
-    }
+    public static HeatTrend? Fit(IReadOnlyList<TrendHeat> heats, int sources, HardnessError error) => TrendModel.Fit(heats, sources)?.Corrected(error);
 }

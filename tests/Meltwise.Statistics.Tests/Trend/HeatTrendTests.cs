@@ -95,4 +95,33 @@ public sealed class HeatTrendTests
         Assert.True(ladder.PEqual(trend) < 0.001);
         Digits.Agree(23, ladder.DegreesOfFreedom, new(12), "degrees of freedom: 36 treatments less 12 heats less 1");
     }
+
+    // Twelve heats at three treatments whose means scatter about the lines more than the coupons do: the second variance takes it up, and the slope between heats is less certain than with one variance.
+    [Fact]
+    public void Scatter_of_treatments_within_heats_is_a_variance_of_its_own()
+    {
+        List<TrendHeat> With(bool readings)
+        {
+            List<TrendHeat> heats = [];
+            for (int i = 0; i < 12; i++)
+            {
+                double hrc = 60 + 0.3 * i;
+                List<TrendGroup> groups = [];
+                for (int t = -1; t <= 1; t++)
+                {
+                    double mean = 3.7 - 0.05 * (hrc - 62) - 0.15 * t + 0.08 * Math.Sin(7.0 * i + 3.0 * t), step = 0.02;
+                    double[] z = [mean - step, mean, mean + step];
+                    groups.Add(new(3, mean, 2 * step * step, hrc + t, readings ? z : null));
+                }
+                heats.Add(new(0, hrc, 9, groups));
+            }
+            return heats;
+        }
+
+        HeatTrend one = HeatTrend.Fit(With(readings: false), 1, new(0, 50, 0))!, two = HeatTrend.Fit(With(readings: true), 1, new(0, 50, 0))!;
+        Assert.Null(one.TreatmentVariance);
+        Assert.InRange(Math.Sqrt(two.TreatmentVariance!.Value), 0.03, 0.09);
+        Digits.Agree(0.02 * 0.02, two.ResidualVariance, new(6), "scatter within treatments");
+        Assert.True(two.ResidualVariance < one.ResidualVariance);
+    }
 }

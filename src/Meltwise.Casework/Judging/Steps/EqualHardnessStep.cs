@@ -15,6 +15,7 @@ internal sealed class EqualHardnessStep
     private readonly AsTestedStep _asTested;
     private readonly IReadOnlyList<TrendHeat> _heats;
     private readonly int _sources;
+    private readonly Dictionary<int, TrendModel?> _models = [];
     private readonly double _hardnessVariance, _hardnessDf;
     private readonly double _candidateHrc, _referenceHrc;
 
@@ -80,7 +81,11 @@ internal sealed class EqualHardnessStep
     }
 
     /// <summary>The trend under another choice of sources or session error; null when it cannot be fitted.</summary>
-    public HeatTrend? Fit(int sources, double sessionSd) => HeatTrend.Fit(_heats, sources, new(_hardnessVariance, _hardnessDf, sessionSd));
+    public HeatTrend? Fit(int sources, double sessionSd)
+    {
+        if (!_models.TryGetValue(sources, out TrendModel? model)) _models[sources] = model = TrendModel.Fit(_heats, sources);
+        return model?.Corrected(new(_hardnessVariance, _hardnessDf, sessionSd));
+    }
 
     public int Sources => _sources;
 
@@ -197,6 +202,7 @@ internal sealed class EqualHardnessStep
             $"Slope {(rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats)}, from {trend.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).",
             "If the source causes the hardness difference, the comparison at equal hardness takes away part of the difference between the sources: read it beside the ratio as tested.",
         ];
+        if (trend.TreatmentVariance is not null) notes.Add("Heat × treatment is a variance of its own in the trend, beside the variance from heat to heat.");
         if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
         if (rule.Rule.SessionSdHrc is null) notes.Add("The between-session standard deviation of hardness is not known and was taken as 0.");
         if (Math.Abs(HardnessDifference) > 1) notes.Add($"The lots differ by {Figures.Fixed(Math.Abs(HardnessDifference), 1)} HRC: above 1 HRC the adjustment leans heavily on the trend.");

@@ -22,7 +22,7 @@ internal sealed record HeatSet(IReadOnlyList<TrendHeat> Heats, int Sources, doub
             {
                 double mean = g.Average(c => c.Z), hardness = g.Average(c => c.Hardness);
                 int count = g.Count();
-                groups.Add(new(count, mean, g.Sum(c => (c.Z - mean) * (c.Z - mean)), hardness));
+                groups.Add(new(count, mean, g.Sum(c => (c.Z - mean) * (c.Z - mean)), hardness, [.. g.Select(c => c.Z)]));
                 squares += g.Sum(c => (c.Hardness - hardness) * (c.Hardness - hardness));
                 df += count - 1;
             }
