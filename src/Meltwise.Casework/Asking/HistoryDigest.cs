@@ -14,7 +14,13 @@ public static class HistoryDigest
     {
         if (enquiry.Rule is not { } rule) return null;
         HashSet<string> own = [.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats];
-        string[] lines = [.. bench.CouponTable(new(Property: rule.Property)).Rows.Where(r => !own.Contains(r.Heat)).Select(r => Line(r, rule.Property)).Order(StringComparer.Ordinal)];
+        return Of(bench.CouponTable(new(Property: rule.Property)).Rows.Where(r => !own.Contains(r.Heat)), rule.Property);
+    }
+
+    /// <summary>The same for rows already read, without those of the enquiry's own heats.</summary>
+    public static string? Of(IEnumerable<CouponRow> history, string property)
+    {
+        string[] lines = [.. history.Select(r => Line(r, property)).Order(StringComparer.Ordinal)];
         return lines.Length == 0 ? null : Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', lines))));
     }
 

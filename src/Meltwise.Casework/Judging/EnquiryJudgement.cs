@@ -1,4 +1,5 @@
 using System.Globalization;
+using Meltwise.Casework.Asking;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 
@@ -36,10 +37,12 @@ public static class EnquiryJudgement
         HashSet<string> heats = new([.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats], StringComparer.Ordinal);
         CouponTable lots = bench.CouponTable(new CouponSelection(Heats: heats, Coupons: enquiry.Coupons.Count > 0 ? [.. enquiry.Coupons] : null, Enquiry: enquiry.Name));
         CouponTable history = bench.CouponTable(new CouponSelection(Property: rule.Property));
+        CouponRow[] before = [.. history.Rows.Where(r => !heats.Contains(r.Heat))];
         return new ComparisonInput
         {
             Lots = lots with { Name = "the enquiry" },
-            History = history with { Rows = [.. history.Rows.Where(r => !heats.Contains(r.Heat))], Name = "the bench" },
+            History = history with { Rows = before, Name = "the bench" },
+            HistoryChangedSinceLock = enquiry.Lock is not null && rule.HistoryDigest is { } locked && HistoryDigest.Of(before, rule.Property) != locked,
             Rule = rule,
             ReferenceHeats = enquiry.ReferenceHeats,
             CandidateHeats = enquiry.CandidateHeats,
@@ -66,13 +69,16 @@ public static class EnquiryJudgement
             .Select(use => string.Create(CultureInfo.InvariantCulture, $"{use.Instrument} on {use.Day:yyyy-MM-dd}"))];
     }
 
+    /// <summary>The effect that an earlier enquiry found, or null when it has no verdict that this version can read.</summary>
     private static EarlierPair? Pair(IBench bench, Enquiry enquiry)
     {
-        Verdict? verdict = bench.FindDocument(enquiry.Name, DocumentKind) is { } document ? VerdictJson.Read(document.Json) : null;
-        if (verdict is not { AsTested: { LogRatio: not null, VarianceParts: { } parts }, Lots: [var reference, var candidate] }) return null;
-        bool atEqualHardness = verdict.EqualHardness is { Stands: true, LogRatio: not null };
-        EstimandResult effect = atEqualHardness ? verdict.EqualHardness! : verdict.AsTested;
-        return new(enquiry.Name, candidate.Source, reference.Source, string.Join(", ", candidate.Heat), string.Join(", ", reference.Heat), effect.LogRatio!.Value,
-            effect.StandardError!.Value * effect.StandardError.Value, parts.GetValueOrDefault("candidate"), parts.GetValueOrDefault("reference"), atEqualHardness);
+        try
+        {
+            return Stored(bench, enquiry.Name) is { } verdict ? PairsStep.EffectOf(verdict, enquiry.Name) : null;
+        }
+        catch (ComparisonFaultException)
+        {
+            return null;
+        }
     }
 }

@@ -32,6 +32,7 @@ internal static class DemoCommand
         if (File.Exists(path)) return;
         messages.WriteLine("meltwise: making the demonstration bench (once)");
         string unfinished = path + ".making";
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
         File.Delete(unfinished);
         using (Bench bench = BenchFile.Create(unfinished, isDemonstration: true))
             bench.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, DemonstrationBench.Changes());
