@@ -7,10 +7,16 @@ public sealed class RandomSteelsTests
 {
     private static (SteelComposition Steel, double TemperatureK) Draw(Random random)
     {
-        Dictionary<string, double> content = new() { ["C"] = 0.05 + 2.95 * random.NextDouble() };
-        foreach ((string element, double most, double chance) in new[] { ("Cr", 18.0, 0.95), ("Mo", 10, 0.8), ("V", 12, 0.8), ("W", 18, 0.6), ("Mn", 3, 0.9), ("Si", 2, 0.9) })
-            if (random.NextDouble() < chance) content[element] = 0.001 + most * Math.Pow(random.NextDouble(), 2);
-        return (SteelComposition.FromMassPercent(content), 973.15 + 600 * random.NextDouble());
+        SteelComposition steel;
+        do
+        {
+            Dictionary<string, double> content = new() { ["C"] = 0.05 + 2.95 * random.NextDouble() };
+            foreach ((string element, double most, double chance) in new[] { ("Cr", 18.0, 0.95), ("Mo", 10, 0.8), ("V", 12, 0.8), ("W", 18, 0.6), ("Mn", 3, 0.9), ("Si", 2, 0.9) })
+                if (random.NextDouble() < chance) content[element] = 0.001 + most * Math.Pow(random.NextDouble(), 2);
+            steel = SteelComposition.FromMassPercent(content);
+        }
+        while (steel["Fe"] < 50);
+        return (steel, 973.15 + 600 * random.NextDouble());
     }
 
     // Every draw is solved from nothing; a draw without a certificate would throw. 20,000 draws run in bench/.
