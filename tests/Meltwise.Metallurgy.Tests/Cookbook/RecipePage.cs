@@ -19,7 +19,7 @@ internal static class RecipePage
     {
         string folder = Path.Combine(Repository.Root, "cookbook");
         string table = string.Join('\n', csv) + "\n";
-        string page = $"# {title}\n\n{text}\n\n```csharp\n{Code(sourceFile)}\n```\n\nTable: [{name}.csv]({name}.csv)\n\n{Markdown(csv)}\n";
+        string page = $"# {title}\n\n{text}\n\n![{title}]({name}.svg)\n\n```csharp\n{Code(sourceFile)}\n```\n\nTable: [{name}.csv]({name}.csv)\n\n{Markdown(csv)}\n";
         if (Environment.GetEnvironmentVariable(Write) == "1")
         {
             Directory.CreateDirectory(folder);
