@@ -4,6 +4,7 @@ using Meltwise.Web.Enquiries;
 using Meltwise.Web.Hosting;
 using Meltwise.Web.Intake;
 using Meltwise.Web.Page;
+using Meltwise.Web.Pictures;
 using Meltwise.Web.Readings;
 using Meltwise.Web.Settings;
 using Meltwise.Web.Trend;
@@ -67,6 +68,7 @@ public static class Workbench
         ReportFiles.Map(app);
         UploadedTables.Map(app);
         TrendFiles.Map(app);
+        PictureFiles.Map(app);
         app.MapRazorComponents<App>();
         return app;
     }
@@ -87,6 +89,7 @@ public static class Workbench
         services.AddSingleton<ExpectationShelf>();
         services.AddSingleton<FigureShelf>();
         services.AddSingleton(new IntakeTray(Path.Combine(machineFolder, "tray")));
+        services.AddSingleton(new PictureTray(Path.Combine(machineFolder, "pictures")));
         services.AddSingleton(new SettingsFile(Path.Combine(machineFolder, "workbench.json")));
         services.AddScoped<Desk>();
         services.AddRazorComponents();

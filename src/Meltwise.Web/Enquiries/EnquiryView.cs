@@ -65,7 +65,7 @@ public sealed class EnquiryView
         IReadOnlyList<CouponRow> rows = heats.Length == 0 && enquiry.Coupons.Count == 0
             ? []
             : bench.CouponTable(new CouponSelection(heats.Length == 0 ? null : heats, enquiry.Coupons.Count == 0 ? null : enquiry.Coupons, null, enquiry.Name)).Rows;
-        return new(enquiry, [.. rows.OrderBy(r => r.Order ?? int.MaxValue).ThenBy(r => r.Heat, StringComparer.Ordinal)], bench.FindDocument(name, "verdict"));
+        return new(enquiry, [.. rows.OrderBy(r => r.Order ?? int.MaxValue).ThenBy(r => r.Heat, StringComparer.Ordinal)], bench.FindDocument(name, EnquiryJudgement.DocumentKind));
     }
 
     private static (Verdict?, string?) ReadVerdict(StoredDocument? stored)

@@ -12,7 +12,7 @@ internal static class RuleWords
         yield return ("Applies to", AppliesTo(enquiry));
         yield return ("Property", rule.Property + Direction(rule));
         yield return ("Margin", Margin(rule.Margin, written));
-        yield return ("Kind of question", $"{Question(rule.Question)}; {written.Number(100 * rule.Alpha / (rule.Look is null ? 1 : 2), 1)}\u00A0% risk on each side{(rule.Look is null ? "" : " at each look")}");
+        yield return ("Kind of question", $"{Question(rule.Question)}; {written.Significant(100 * rule.Alpha / (rule.Look is null ? 1 : 2), rule.Look is null ? 1 : 2)}\u00A0% risk on each side{(rule.Look is null ? "" : " at each look")}");
         yield return ("Judged", Judged(rule));
         yield return ("Scatter", rule.Scatter == ScatterChoice.Own ? "each lot’s own" : "each lot’s own, moderated by the bench’s scatter law");
         yield return ("Suspect coupons", "flagged, never dropped by a test; out only for a physical cause");

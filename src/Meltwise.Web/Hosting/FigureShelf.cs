@@ -49,5 +49,17 @@ public sealed class FigureShelf
         {
             yield return new("firmness", firmness);
         }
+
+        if (verdict.Pairs is { Pairs.Count: > 1 } pairs)
+        {
+            yield return new("pairs", Forest(pairs, verdict));
+        }
     }
+
+    private static Figure Forest(AllPairs pairs, Verdict verdict) => ForestFigure.Build(
+        [.. pairs.Pairs.Select((p, i) => new ForestRow(
+            p.Enquiry, p.AtEqualHardness ? "at equal hardness" : "as tested", p.Ratio, p.Lower, p.Upper, i == pairs.Pairs.Count - 1, Addresses.Enquiry(p.Enquiry)))],
+        pairs.Mean is { } mean ? (mean.Estimate, new(mean.Lower, mean.Upper)) : null,
+        pairs.Prediction is { } next ? new(next.Lower, next.Upper) : null,
+        verdict.Rule is { MarginLow: { } low, MarginHigh: { } high } ? new(low, high) : null);
 }

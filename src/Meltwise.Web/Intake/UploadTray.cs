@@ -7,12 +7,12 @@ namespace Meltwise.Web.Intake;
 public sealed record TrayFile(string Token, string Name, byte[] Content);
 
 /// <summary>Keeps brought-in files while they are looked at: on disk under a name made from their digest, so that they outlive a stopped program, and for a day at most.</summary>
-public sealed class IntakeTray
+public class UploadTray
 {
     private static readonly TimeSpan s_keep = TimeSpan.FromDays(1);
     private readonly string _folder;
 
-    public IntakeTray(string folder)
+    public UploadTray(string folder)
     {
         _folder = folder;
         Directory.CreateDirectory(folder);
@@ -42,5 +42,11 @@ public sealed class IntakeTray
             : null;
     }
 
+    /// <summary>The place on disk of a file that is there, for readers that want a path.</summary>
+    public string? FindPath(string token) => Find(token) is null ? null : PlaceOf(token, ".table");
+
     private string PlaceOf(string token, string ending) => Path.Combine(_folder, token + ending);
 }
+
+/// <summary>The tray of tables.</summary>
+public sealed class IntakeTray(string folder) : UploadTray(folder);
