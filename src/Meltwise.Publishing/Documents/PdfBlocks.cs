@@ -136,7 +136,7 @@ internal static class PdfBlocks
         const double Room = PdfFlow.PageHeight - PdfFlow.Top - PdfFlow.Bottom - 40;
         double scale = Math.Min(Math.Min(W / 820, W / sheet.Width), Room / sheet.Height);
         Slab At(double size) => new(14, sheet.Height * size, (page, x, y) => PdfPainter.Draw(page, sheet, Palette.Print, x + ((W - (sheet.Width * size)) / 2), y, size));
-        return At(scale) with { Smaller = At(scale * 0.9) };
+        return At(scale) with { Smaller = At(scale * 0.9), MayFloat = true };
     }
 
     private static Slab Claims(Block.Claims claims)

@@ -22,6 +22,9 @@ internal sealed record Slab(double Before, double Height, Action<XGraphics, doub
     /// <summary>The same, a little smaller, taken where that saves turning the page.</summary>
     public Slab? Smaller { get; init; }
 
+    /// <summary>Where it would turn the page, what follows may come before it, up to the next part or figure.</summary>
+    public bool MayFloat { get; init; }
+
     /// <summary>Entry in the outline.</summary>
     public string? Outline { get; init; }
 }
@@ -55,8 +58,9 @@ internal static class PdfFlow
     }
 
     // One pass, greedy: a page once set is never changed.
-    private static List<List<Placed>> Paginate(IReadOnlyList<Slab> slabs)
+    private static List<List<Placed>> Paginate(IReadOnlyList<Slab> given)
     {
+        List<Slab> slabs = [.. given];
         List<List<Placed>> pages = [[]];
         double y = Top;
         for (int i = 0; i < slabs.Count;)
@@ -73,6 +77,8 @@ internal static class PdfFlow
                 continue;
             }
             bool begins = pages[^1].Count > 0 && (slabs[i].NewPage || y + needed > PageHeight - Bottom);
+            if (begins && end == i + 1 && slabs[i].MayFloat && LetPass(slabs, i, PageHeight - Bottom - y))
+                continue;
             if (begins)
             {
                 pages.Add([]);
@@ -92,6 +98,28 @@ internal static class PdfFlow
             i = end;
         }
         return pages;
+    }
+
+    // Moves what follows a figure before it, as far as it fits the room that is left.
+    private static bool LetPass(List<Slab> slabs, int figure, double room)
+    {
+        int next = figure + 1;
+        double used = 0;
+        while (next < slabs.Count)
+        {
+            int end = GroupEnd(slabs, next);
+            List<Slab> group = slabs.GetRange(next, end - next);
+            used += group.Sum(s => s.Before + s.Height);
+            if (used > room || group.Exists(s => s.MayFloat || s.NewPage || s.Outline is not null || s.Head is not null))
+                break;
+            next = end;
+        }
+        if (next == figure + 1)
+            return false;
+        Slab moved = slabs[figure];
+        slabs.RemoveAt(figure);
+        slabs.Insert(next - 1, moved);
+        return true;
     }
 
     // Slabs that must stay together, cut off where they would not fit a page at all.

@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Meltwise.Casework.Explaining;
 using Meltwise.Casework.Judging;
 using Meltwise.Domain;
 
@@ -31,7 +32,7 @@ internal static class PublicVersion
             Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],
             Chemistry = [.. input.Chemistry.Select(c => c with { Heat = Name(c.Heat), Laboratory = c.Laboratory is null ? null : Name(c.Laboratory), Method = Text(c.Method), Date = null })],
             Treatments = [.. input.Treatments.Select(t => t with { Name = names.InText(t.Name), Notes = Text(t.Notes) })],
-            Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name) })],
+            Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name), Load = Text(c.Load), Treatment = Text(c.Treatment), Geometry = Text(c.Geometry), Code = Text(c.Code) })],
             Instruments = [.. input.Instruments.Select(i => i with { Name = Name(i.Name), Notes = Text(i.Notes) })],
             Verifications = [.. input.Verifications.Select(v => v with { Instrument = Name(v.Instrument), Reference = null, Notes = null })],
             Trend = input.Trend is { } t0 ? t0 with
@@ -39,7 +40,7 @@ internal static class PublicVersion
                 Groups = [.. t0.Groups.Select((g, i) => g with { Name = $"earlier heat {i + 1}", Link = null, Note = Text(g.Note) })],
                 Lots = [.. t0.Lots.Select(l => l with { Name = names.InText(l.Name), Link = null })],
             } : null,
-            Explanation = [.. input.Explanation.Select(names.InText)], Retained = Text(input.Retained), Laboratory = null,
+            Explanation = [.. input.Explanation.Select(names.InText)], Computed = Computed(input.Computed, names), Retained = Text(input.Retained), Laboratory = null,
         }, names);
     }
 
@@ -59,7 +60,7 @@ internal static class PublicVersion
         for (int i = 0; i < input.Sources.Count; i++)
             Add(input.Sources[i].Name, string.IsNullOrWhiteSpace(input.Sources[i].PublicLabel) ? $"Source {(char)('A' + (i % 26))}" : input.Sources[i].PublicLabel);
         Add(e.Client, "the client");
-        Add(e.Name, "Public version");
+        Add(e.Name, "Enquiry");
         foreach (Grade grade in input.Grades)
             Add(grade.PrivateAlias, grade.Name);
         string[] laboratories = [.. input.Chemistry.Select(c => c.Laboratory).OfType<string>().Distinct(StringComparer.Ordinal)];
@@ -67,7 +68,11 @@ internal static class PublicVersion
             Add(laboratories[i], $"Laboratory {i + 1}");
         Add(input.Laboratory, "the laboratory");
         for (int i = 0; i < input.Instruments.Count; i++)
-            Add(input.Instruments[i].Name, $"Instrument {i + 1}");
+        {
+            // A name that only says what the instrument is gives nobody away.
+            if (!input.Instruments[i].Name.StartsWith(input.Instruments[i].Kind, StringComparison.OrdinalIgnoreCase))
+                Add(input.Instruments[i].Name, $"Instrument {i + 1}");
+        }
         foreach (string person in e.Amendments.Select(a => a.By).Concat(e.Exclusions.Select(x => x.By)).Append(e.Lock?.By ?? ""))
             Add(person, "the laboratory");
         foreach (string group in input.Trend?.Groups.Select(g => g.Name) ?? [])
@@ -80,6 +85,9 @@ internal static class PublicVersion
         JsonNode tree = Replaced(JsonNode.Parse(VerdictJson.Write(verdict)), names) ?? throw new InvalidOperationException("A verdict became nothing.");
         return VerdictJson.Read(tree.ToJsonString());
     }
+
+    private static ExplanationDocument? Computed(ExplanationDocument? document, PrivateNames names) =>
+        document is null ? null : ExplanationJson.TryRead(Replaced(JsonNode.Parse(ExplanationJson.Write(document)), names)?.ToJsonString() ?? "{}");
 
     private static JsonNode? Replaced(JsonNode? node, PrivateNames names) => node switch
     {

@@ -38,7 +38,7 @@ public static class ReportBuilder
         string name = anonymous ? "public version" : input.Enquiry.Name;
         return new()
         {
-            Title = $"Report {name}, {input.VersionLabel}",
+            Title = anonymous ? $"Report, {name}, {input.VersionLabel}" : $"Report {name}, {input.VersionLabel}",
             Foot = $"Meltwise · {name} · {input.VersionLabel}{(input.IsDemonstration ? " · demonstration, all names and numbers invented" : "")} · relates only to the items tested",
             Blocks = blocks,
             PrivateNames = hidden,

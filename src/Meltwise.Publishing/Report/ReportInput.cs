@@ -1,3 +1,4 @@
+using Meltwise.Casework.Explaining;
 using Meltwise.Casework.Judging;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
@@ -44,6 +45,9 @@ public sealed record ReportInput
     /// <summary>Interpretation, a paragraph an entry, each with its strength in words; empty when none is given.</summary>
     public IReadOnlyList<string> Explanation { get; init; } = [];
 
+    /// <summary>How much of the hardness difference chemistry explains; null when it was not computed.</summary>
+    public ExplanationDocument? Computed { get; init; }
+
     /// <summary>What is retained, where, until when; null when not recorded.</summary>
     public string? Retained { get; init; }
 
@@ -82,6 +86,7 @@ public sealed record ReportInput
             Coupons = coupons,
             Instruments = [.. bench.Instruments().Where(i => instruments.Contains(i.Name) || (i.Property == "hardness" && instruments.Count > 0))],
             Verifications = [.. bench.Verifications().Where(v => v.On <= DateOnly.FromDateTime(atUtc))],
+            Computed = bench.FindDocument(enquiry.Name, EnquiryExplanation.DocumentKind) is { } stored ? ExplanationJson.TryRead(stored.Json) : null,
             Trend = TrendHistory.Of(bench.CouponTable(new(Property: verdict.Rule.Property)), verdict),
         };
     }

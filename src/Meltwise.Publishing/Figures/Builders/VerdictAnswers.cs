@@ -36,7 +36,7 @@ public static class VerdictAnswers
     }
 
     private static string? Slope(EqualHardness b) =>
-        b.LogPerHrc is { } slope ? $"slope {AxisTicks.Write(100 * slope.Estimate, 1)} ± {AxisTicks.Write(100 * slope.StandardError, 1)} % a HRC" : null;
+        b.LogPerHrc is { } slope ? $"slope {AxisTicks.Write(100 * (Math.Exp(slope.Estimate) - 1), 1)} ± {AxisTicks.Write(100 * Math.Exp(slope.Estimate) * slope.StandardError, 1)} % a HRC" : null;
 
     private static VerdictAnswer Row(string question, bool isRule, EstimandResult result, string? note)
     {

@@ -111,7 +111,7 @@ public static class VerdictFigure
 
     private static Panel Answers(Verdict verdict, VerdictScale scale)
     {
-        List<PanelItem> items = [new PanelItem.MarginShade(Along.X, scale.Low, scale.High, scale.Null, $"agreed margin {scale.MarginText}")];
+        List<PanelItem> items = [new PanelItem.MarginShade(Along.X, scale.Low, scale.High, scale.Null, $"{(IsAgreed(verdict) ? "agreed margin" : "margin")} {scale.MarginText}")];
         List<TextCell> left = [], right = [];
         int row = 0;
         foreach (VerdictAnswer answer in VerdictAnswers.Of(verdict))
@@ -145,10 +145,12 @@ public static class VerdictFigure
         };
     }
 
+    private static bool IsAgreed(Verdict verdict) => verdict.Rule.Standing is "locked" or "amended";
+
     private static string Caption(Verdict verdict, VerdictScale scale)
     {
         string n = string.Join(" and ", verdict.Lots.Select(l => $"{l.N} of {string.Join(", ", l.Heat)}"));
-        return $"{char.ToUpperInvariant(verdict.Rule.Property[0])}{verdict.Rule.Property[1..]}, {verdict.Stratum.Condition}; valid coupons {n}. Below the coupons their mean; bars thick {scale.NarrowLevel}, thin {scale.WideLevel}. Shade: the margin agreed before testing, about the reference mean. {(scale.IsRatio ? "Log scale throughout." : "Linear scale.")}";
+        return $"{char.ToUpperInvariant(verdict.Rule.Property[0])}{verdict.Rule.Property[1..]}, {verdict.Stratum.Condition}; valid coupons {n}. Below the coupons their mean; bars thick {scale.NarrowLevel}, thin {scale.WideLevel}. Shade: the margin{(IsAgreed(verdict) ? " agreed before testing" : "")}, about the reference mean. {(scale.IsRatio ? "Log scale throughout." : "Linear scale.")}";
     }
 
     private static IReadOnlyList<KeyEntry> Key(Verdict verdict)

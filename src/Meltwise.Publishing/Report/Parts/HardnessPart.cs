@@ -32,7 +32,5 @@ internal static class HardnessPart
             yield return new Block.Paragraph(Rich.Led("What 1 HRC is worth.", $"At {AxisTicks.Write(worth.AtHrc, 1)} HRC {FigureNumbers.Signed(worth.Estimate)} {worth.Unit} ({FigureNumbers.Signed(worth.Lower)} to {FigureNumbers.Signed(worth.Upper)}, 95 %){(b.PerHrcOtherUnit is { } o ? $", or {FigureNumbers.Signed(o.Estimate)} {o.Unit}" : "")}; slope {b.LogPerHrc?.SlopeKind ?? "of the trend"}, from {b.Heats} heats."), TextKind.Note);
         if (b.Attenuation is { } lambda)
             yield return new Block.Paragraph(Rich.Led("Error in hardness.", $"The heat means of hardness are reliable to λ = {AxisTicks.Write(lambda, 2)}; the slope is corrected for it."), TextKind.Note);
-        foreach (string note in b.Notes)
-            yield return new Block.Paragraph(ReportWords.Ended(note), TextKind.Note);
     }
 }
