@@ -14,7 +14,7 @@ internal static class AnswerPart
         List<Block> blocks =
         [
             new Block.OutcomeHead(Under(v), words.Word, words.Qualifier),
-            new Block.Paragraph(v.Finding.Sentence ?? v.Finding.Text, TextKind.Sentence),
+            new Block.Paragraph(v.Finding.Sentence.Length > 0 ? v.Finding.Sentence : v.Finding.Text, TextKind.Sentence),
             new Block.Drawn(VerdictFigure.Build(v), false),
         ];
         if (v.Finding.MayClaim.Count + v.Finding.MayNotClaim.Count > 0)
