@@ -119,10 +119,18 @@ public abstract class BenchContract : IDisposable
             DecisionRule rule = new() { Property = "impact energy", Margin = margin, Question = Question.NotWorse, Estimand = Estimand.EqualHardness, Alpha = 0.05, Look = 1, Better = GoodDirection.Higher };
             Enquiry enquiry = new()
             {
-                Name = "E-2", Title = "Is the second source the same steel?", ReferenceHeats = ["K17"], CandidateHeats = ["M03"], Coupons = [new("K17", "1")], Rule = rule,
-                Lock = new(at, "A. Tester", "abc"), Amendments = [new(at, "A. Tester", "client asked", rule, rule with { Alpha = 0.1 }, "abc", "def")],
-                Key = new(at, at.AddHours(1)), Exclusions = [new(new("K17", "1"), ExclusionCauses.All[0], "dark spot", at, "A. Tester")],
-                StagesUtc = new Dictionary<EnquiryStage, DateTime> { [EnquiryStage.Asked] = at, [EnquiryStage.Planned] = at.AddDays(1) }, WaitsOn = "the furnace",
+                Name = "E-2",
+                Title = "Is the second source the same steel?",
+                ReferenceHeats = ["K17"],
+                CandidateHeats = ["M03"],
+                Coupons = [new("K17", "1")],
+                Rule = rule,
+                Lock = new(at, "A. Tester", "abc"),
+                Amendments = [new(at, "A. Tester", "client asked", rule, rule with { Alpha = 0.1 }, "abc", "def")],
+                Key = new(at, at.AddHours(1)),
+                Exclusions = [new(new("K17", "1"), ExclusionCauses.All[0], "dark spot", at, "A. Tester")],
+                StagesUtc = new Dictionary<EnquiryStage, DateTime> { [EnquiryStage.Asked] = at, [EnquiryStage.Planned] = at.AddDays(1) },
+                WaitsOn = "the furnace",
             };
             Put(new BenchChange.PutEnquiry(enquiry));
             Enquiry found = Bench.FindEnquiry("E-2")!;
@@ -250,7 +258,9 @@ public abstract class BenchContract : IDisposable
         DateTime opened = new(2026, 6, 1, 0, 0, 0, DateTimeKind.Utc);
         Put(new BenchChange.PutEnquiry(new()
         {
-            Name = "E-1", Title = "t", Key = new(opened.AddDays(-9), opened.AddDays(-1), opened),
+            Name = "E-1",
+            Title = "t",
+            Key = new(opened.AddDays(-9), opened.AddDays(-1), opened),
             Exclusions = [new(new("K17", "1"), "grinding burn", "brown band", opened.AddDays(-2), "A"), new(new("K17", "2"), "grinding burn", "", opened.AddDays(2), "A")],
         }));
         IReadOnlyList<CouponRow> rows = Bench.CouponTable(new(Property: "impact energy", Enquiry: "E-1")).Rows;

@@ -38,7 +38,12 @@ public sealed class WriteEnquiry(IBench bench)
 
     private static Enquiry Worded(Enquiry enquiry, EnquiryWords words) => enquiry with
     {
-        Title = words.Title.Trim(), Client = words.Client, PaidBy = words.PaidBy, Purpose = words.Purpose, WaitsOn = words.WaitsOn, Notes = words.Notes,
+        Title = words.Title.Trim(),
+        Client = words.Client,
+        PaidBy = words.PaidBy,
+        Purpose = words.Purpose,
+        WaitsOn = words.WaitsOn,
+        Notes = words.Notes,
     };
 
     private static IEnumerable<string> FaultsOf(EnquiryWords words)

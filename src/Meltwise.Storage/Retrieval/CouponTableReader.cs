@@ -55,9 +55,18 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
             if (!Wanted(new(row.GetString(0), row.GetString(1)))) continue;
             rows.Add(new()
             {
-                Heat = row.GetString(0), Coupon = row.GetString(1), Source = row.TextOrNull(2), Grade = row.TextOrNull(3), Route = row.TextOrNull(4),
-                Orientation = row.TextOrNull(5), Geometry = row.TextOrNull(6), Treatment = row.TextOrNull(7), TemperFamily = row.TextOrNull(8),
-                Load = row.TextOrNull(9), Order = row.IntegerOrNull(10), Code = row.TextOrNull(11),
+                Heat = row.GetString(0),
+                Coupon = row.GetString(1),
+                Source = row.TextOrNull(2),
+                Grade = row.TextOrNull(3),
+                Route = row.TextOrNull(4),
+                Orientation = row.TextOrNull(5),
+                Geometry = row.TextOrNull(6),
+                Treatment = row.TextOrNull(7),
+                TemperFamily = row.TextOrNull(8),
+                Load = row.TextOrNull(9),
+                Order = row.IntegerOrNull(10),
+                Code = row.TextOrNull(11),
             });
         }
         return rows;

@@ -24,7 +24,11 @@ internal sealed class SqliteEngine(SqliteConnection connection, string path) : E
     {
         SqliteConnectionStringBuilder text = new()
         {
-            DataSource = path, Mode = mode, Pooling = false, ForeignKeys = true, DefaultTimeout = Math.Max(1, (int)Math.Ceiling(limits.BusyTimeout.TotalSeconds)),
+            DataSource = path,
+            Mode = mode,
+            Pooling = false,
+            ForeignKeys = true,
+            DefaultTimeout = Math.Max(1, (int)Math.Ceiling(limits.BusyTimeout.TotalSeconds)),
         };
         SqliteConnection connection = new(text.ToString());
         SqliteEngine engine = new(connection, path);

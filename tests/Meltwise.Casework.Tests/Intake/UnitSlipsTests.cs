@@ -18,7 +18,11 @@ public sealed class UnitSlipsTests
 
     private static CouponRow Row(string heat, string coupon, double hrc, double off, double factor) => new()
     {
-        Heat = heat, Coupon = coupon, Geometry = Geometry, Hardness = [CensoredValue.Of(hrc, "HRC")], TestTemperatureK = 296.15,
+        Heat = heat,
+        Coupon = coupon,
+        Geometry = Geometry,
+        Hardness = [CensoredValue.Of(hrc, "HRC")],
+        TestTemperatureK = 296.15,
         Readings = new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [CensoredValue.Of(factor * 40 * Math.Exp((-0.10 * (hrc - 61)) + off), "J")] },
     };
 

@@ -9,7 +9,10 @@ internal sealed class OtherProcess : IDisposable
 
     public OtherProcess(params string[] arguments) => _process = Process.Start(new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "Meltwise.Storage.Child.dll"), .. arguments])
     {
-        RedirectStandardOutput = true, RedirectStandardError = true, RedirectStandardInput = true, UseShellExecute = false,
+        RedirectStandardOutput = true,
+        RedirectStandardError = true,
+        RedirectStandardInput = true,
+        UseShellExecute = false,
     })!;
 
     public string? ReadLine() => _process.StandardOutput.ReadLine();

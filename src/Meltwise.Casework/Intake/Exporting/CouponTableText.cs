@@ -53,7 +53,11 @@ public static class CouponTableText
 
     private static string StateName(CouponState state) => state switch
     {
-        CouponState.Invalid => "invalid", CouponState.Excluded => "excluded", CouponState.NotBroken => "not broken", CouponState.NotDone => "not done", _ => "valid",
+        CouponState.Invalid => "invalid",
+        CouponState.Excluded => "excluded",
+        CouponState.NotBroken => "not broken",
+        CouponState.NotDone => "not done",
+        _ => "valid",
     };
 
     private static string? Safe(string? text) => text is [('=' or '+' or '-' or '@' or '\''), ..] ? "'" + text : text;

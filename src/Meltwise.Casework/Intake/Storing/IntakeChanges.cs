@@ -51,7 +51,9 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
         Heat there = before.Heats.GetValueOrDefault(row.Heat) ?? new(row.Heat, null, null, null);
         Heat heat = there with
         {
-            Source = Fill(row, "source", there.Source, row.Source), Grade = Fill(row, "grade", there.Grade, row.Grade), Route = Fill(row, "route", there.Route, row.Route),
+            Source = Fill(row, "source", there.Source, row.Source),
+            Grade = Fill(row, "grade", there.Grade, row.Grade),
+            Route = Fill(row, "route", there.Route, row.Route),
         };
         if (before.Heats.TryGetValue(row.Heat, out Heat? known) && known == heat) yield break;
         before.Heats[heat.Name] = heat;
@@ -75,8 +77,11 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
             return new(new(row.Heat, row.Coupon, row.Orientation, row.Geometry, treatment, row.Load, row.Order, row.Code));
         Coupon coupon = there with
         {
-            Orientation = Fill(row, "orientation", there.Orientation, row.Orientation), Geometry = Fill(row, "geometry", there.Geometry, row.Geometry),
-            Treatment = Fill(row, "treatment", there.Treatment, treatment), Load = Fill(row, "load", there.Load, row.Load), Code = Fill(row, "code", there.Code, row.Code),
+            Orientation = Fill(row, "orientation", there.Orientation, row.Orientation),
+            Geometry = Fill(row, "geometry", there.Geometry, row.Geometry),
+            Treatment = Fill(row, "treatment", there.Treatment, treatment),
+            Load = Fill(row, "load", there.Load, row.Load),
+            Code = Fill(row, "code", there.Code, row.Code),
             Order = Fill(row, "order", there.Order?.ToString(CultureInfo.InvariantCulture), row.Order?.ToString(CultureInfo.InvariantCulture)) is { } order ? int.Parse(order, CultureInfo.InvariantCulture) : null,
         };
         return coupon == there ? null : new(coupon);
