@@ -15,6 +15,8 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
 
     private readonly IReadOnlyCollection<string>? _heats =
         selection.Heats ?? (selection.Coupons is null ? null : [.. selection.Coupons.Select(c => c.Heat).Distinct(StringComparer.Ordinal)]);
+    // Names of properties, units and instruments stand on every reading; one string serves them all.
+    private readonly Dictionary<string, string> _shared = new(StringComparer.Ordinal);
     private readonly HashSet<CouponKey>? _wanted = selection.Coupons is null ? null : [.. selection.Coupons];
     private readonly Dictionary<CouponKey, Exclusion> _excluded =
         (enquiry?.Exclusions ?? []).GroupBy(e => e.Coupon).ToDictionary(g => g.Key, g => g.MinBy(e => e.AtUtc)!);
@@ -55,16 +57,16 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
             if (!Wanted(new(row.GetString(0), row.GetString(1)))) continue;
             rows.Add(new()
             {
-                Heat = row.GetString(0),
+                Heat = Shared(row.GetString(0)),
                 Coupon = row.GetString(1),
-                Source = row.TextOrNull(2),
-                Grade = row.TextOrNull(3),
-                Route = row.TextOrNull(4),
-                Orientation = row.TextOrNull(5),
-                Geometry = row.TextOrNull(6),
-                Treatment = row.TextOrNull(7),
-                TemperFamily = row.TextOrNull(8),
-                Load = row.TextOrNull(9),
+                Source = SharedOrNull(row, 2),
+                Grade = SharedOrNull(row, 3),
+                Route = SharedOrNull(row, 4),
+                Orientation = SharedOrNull(row, 5),
+                Geometry = SharedOrNull(row, 6),
+                Treatment = SharedOrNull(row, 7),
+                TemperFamily = SharedOrNull(row, 8),
+                Load = SharedOrNull(row, 9),
                 Order = row.IntegerOrNull(10),
                 Code = row.TextOrNull(11),
             });
@@ -83,12 +85,22 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
         {
             CouponKey key = new(row.GetString(0), row.GetString(1));
             if (!Wanted(key)) continue;
+            key = key with { Heat = Shared(key.Heat) };
             if (!readings.TryGetValue(key, out CouponReadings? own)) readings[key] = own = new();
             own.Add(new(
-                row.GetString(2), row.GetInt32(3), new(row.GetDouble(4), row.GetString(5), StoredForms.ToCensoring(row.GetString(6)), row.GetString(7)),
-                row.TextOrNull(8), row.TextOrNull(9), row.RealOrNull(10), Day(row), StoredForms.ToState(row.GetString(13)), row.TextOrNull(14)));
+                Shared(row.GetString(2)), row.GetInt32(3), new(row.GetDouble(4), Shared(row.GetString(5)), StoredForms.ToCensoring(row.GetString(6)), row.GetString(7)),
+                SharedOrNull(row, 8), SharedOrNull(row, 9), row.RealOrNull(10), Day(row), StoredForms.ToState(row.GetString(13)), row.TextOrNull(14)));
         }
         return readings;
+    }
+
+    private string? SharedOrNull(DbDataReader row, int at) => row.IsDBNull(at) ? null : Shared(row.GetString(at));
+
+    private string Shared(string text)
+    {
+        if (_shared.TryGetValue(text, out string? known)) return known;
+        _shared[text] = text;
+        return text;
     }
 
     private static DateOnly? Day(DbDataReader row) => row.IsDBNull(11)

@@ -7,17 +7,15 @@ namespace Meltwise.Casework.Intake;
 /// <remarks>RFC 4180. Text that a spreadsheet would take as a formula (beginning with = + - @) gets an apostrophe, which intake takes off again.</remarks>
 public static class CouponTableText
 {
-    private static readonly System.Buffers.SearchValues<char> s_needQuotes = System.Buffers.SearchValues.Create(",\"\r\n;\t");
-
     private static readonly (string Name, string Heading, Func<CouponRow, string?> Cell)[] s_keys =
     [
-        ("source", "source", r => Safe(r.Source)), ("grade", "grade", r => Safe(r.Grade)), ("route", "route", r => Safe(r.Route)),
-        ("orientation", "orientation", r => Safe(r.Orientation)), ("geometry", "geometry", r => Safe(r.Geometry)),
+        ("source", "source", r => DelimitedWriter.Safe(r.Source)), ("grade", "grade", r => DelimitedWriter.Safe(r.Grade)), ("route", "route", r => DelimitedWriter.Safe(r.Route)),
+        ("orientation", "orientation", r => DelimitedWriter.Safe(r.Orientation)), ("geometry", "geometry", r => DelimitedWriter.Safe(r.Geometry)),
         ("test temperature", "test temperature [°C]", r => r.TestTemperatureK is { } k ? (k - 273.15).ToString("0.######", CultureInfo.InvariantCulture) : null),
-        ("treatment", "treatment", r => Safe(r.Treatment)), ("temper family", "temper family", r => r.TemperFamily), ("load", "load", r => Safe(r.Load)),
-        ("session", "session", r => Safe(r.Session)), ("order", "order", r => r.Order?.ToString(CultureInfo.InvariantCulture)), ("instrument", "instrument", r => Safe(r.Instrument)),
-        ("date", "date", r => r.Date?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), ("code", "code", r => Safe(r.Code)),
-        ("state", "state", r => StateName(r.State)), ("cause", "cause", r => Safe(r.Cause)),
+        ("treatment", "treatment", r => DelimitedWriter.Safe(r.Treatment)), ("temper family", "temper family", r => r.TemperFamily), ("load", "load", r => DelimitedWriter.Safe(r.Load)),
+        ("session", "session", r => DelimitedWriter.Safe(r.Session)), ("order", "order", r => r.Order?.ToString(CultureInfo.InvariantCulture)), ("instrument", "instrument", r => DelimitedWriter.Safe(r.Instrument)),
+        ("date", "date", r => r.Date?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), ("code", "code", r => DelimitedWriter.Safe(r.Code)),
+        ("state", "state", r => StateName(r.State)), ("cause", "cause", r => DelimitedWriter.Safe(r.Cause)),
     ];
 
     /// <summary>The line below an exported table of the demonstration; intake keeps such a table off every other bench.</summary>
@@ -35,13 +33,13 @@ public static class CouponTableText
         (string Property, string Unit)[] properties = [.. table.Rows.SelectMany(r => r.Readings).Where(p => p.Value.Count > 0).GroupBy(p => p.Key, StringComparer.Ordinal)
             .Select(g => (g.Key, g.First().Value[0].Unit))];
         string hardness = PropertyTable.Hardness.StoredUnit.Name;
-        WriteLine(to, ["heat", "coupon", .. keys.Select(k => k.Heading), $"hardness [{hardness}]", .. properties.Select(p => $"{p.Property} [{p.Unit}]")]);
+        DelimitedWriter.WriteLine(to, ["heat", "coupon", .. keys.Select(k => k.Heading), $"hardness [{hardness}]", .. properties.Select(p => $"{p.Property} [{p.Unit}]")]);
         foreach (CouponRow row in table.Rows)
         {
             IEnumerable<string?> readings = properties.Select(p => row.Readings.TryGetValue(p.Property, out IReadOnlyList<CensoredValue>? values) ? Figures(values, p.Unit, row.State) : null);
-            WriteLine(to, [Safe(row.Heat), Safe(row.Coupon), .. keys.Select(k => k.Cell(row)), Figures(row.Hardness, hardness, CouponState.Valid), .. readings]);
+            DelimitedWriter.WriteLine(to, [DelimitedWriter.Safe(row.Heat), DelimitedWriter.Safe(row.Coupon), .. keys.Select(k => k.Cell(row)), Figures(row.Hardness, hardness, CouponState.Valid), .. readings]);
         }
-        if (invented) WriteLine(to, [InventedNote]);
+        if (invented) DelimitedWriter.WriteLine(to, [InventedNote]);
     }
 
     private static string Figures(IReadOnlyList<CensoredValue> values, string unit, CouponState state) => string.Join("; ", values.Select(v =>
@@ -59,15 +57,4 @@ public static class CouponTableText
         CouponState.NotDone => "not done",
         _ => "valid",
     };
-
-    private static string? Safe(string? text) => text is [('=' or '+' or '-' or '@' or '\''), ..] ? "'" + text : text;
-
-    private static void WriteLine(TextWriter to, IEnumerable<string?> cells)
-    {
-        to.Write(string.Join(',', cells.Select(Quoted)));
-        to.Write("\r\n");
-    }
-
-    private static string Quoted(string? cell) =>
-        cell is null ? "" : cell.AsSpan().ContainsAny(s_needQuotes) ? $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"" : cell;
 }
