@@ -1,0 +1,106 @@
+using System.CommandLine;
+using System.Globalization;
+using System.Text;
+using Meltwise.Casework.Asking;
+using Meltwise.Casework.Planning;
+using Meltwise.Cli.Terminal;
+using Meltwise.Domain;
+using Meltwise.Publishing.Labels;
+using Meltwise.Publishing.Report;
+
+namespace Meltwise.Cli.Commands;
+
+/// <summary><c>plan</c>: odds of each outcome against coupon and heat numbers; allocation, bench sheet and labels.</summary>
+internal static class PlanCommand
+{
+    public static Command Create()
+    {
+        PlanOptions options = new();
+        Option<bool> json = SharedOptions.Json();
+        Command command = new("plan", "Odds of each outcome before anything is broken, simulated with the rule that will judge; allocation to loads, bench sheet and labels.") { json };
+        foreach (Option option in options.All) command.Options.Add(option);
+        command.SetAction((parsed, cancel) =>
+        {
+            try
+            {
+                return Task.FromResult(options.IsAllocation(parsed) ? Allocate(options, parsed, parsed.GetValue(json)) : Odds(options.Read(parsed), parsed.GetValue(json), cancel));
+            }
+            catch (PlanFaultException fault)
+            {
+                throw Fault.Usage(fault.Message);
+            }
+            catch (AllocationRefusedException refused)
+            {
+                throw Fault.Refused($"{refused.Reason}: {refused.Message}");
+            }
+        });
+        return command;
+    }
+
+    private static int Odds(PlanRequest request, bool json, CancellationToken cancel)
+    {
+        PlanTable plan = ProgressLine.Run("simulating", report => OutcomeOdds.Of(request, new Progress<double>(report), cancel));
+        if (json) Console.Out.WriteLine(PlanJson.Write(plan));
+        else Describe(new Paper(), request, plan);
+        return ExitStatus.Done;
+    }
+
+    private static void Describe(Paper paper, PlanRequest request, PlanTable plan)
+    {
+        paper.Title(string.Create(CultureInfo.InvariantCulture, $"Odds of each outcome; margin {request.MarginLow:0.00##} to {request.MarginHigh:0.00##}, scatter within a heat {request.WithinHeatSd:0.###}"));
+        if (plan.CannotAnswer is { } cannot) paper.Item("! ", cannot);
+        string[] outcomes = [.. plan.Table.SelectMany(r => r.Odds).Where(o => o.Value > 0).Select(o => o.Key).Distinct()];
+        paper.Table(["coupons", "heats", "true ratio", .. outcomes, "detects"], plan.Table.Select(r => (IReadOnlyList<string>)
+        [
+            r.Coupons.ToString(CultureInfo.InvariantCulture), r.Heats.ToString(CultureInfo.InvariantCulture), r.TrueRatio.ToString("0.00##", CultureInfo.InvariantCulture),
+            .. outcomes.Select(o => r.Odds.GetValueOrDefault(o).ToString("0.00", CultureInfo.InvariantCulture)), r.SmallestDetectable.ToString("0.00", CultureInfo.InvariantCulture),
+        ]), [.. Enumerable.Range(0, outcomes.Length + 4)]);
+        if (plan.Cheapest is { } cheapest) paper.Text($"Cheapest plan that reaches the wanted chance: {cheapest}.");
+        foreach (string note in plan.Notes) paper.Item("  ", note);
+        paper.Text(string.Create(CultureInfo.InvariantCulture, $"{plan.Replicates} replicates, seed {plan.Seed}; Monte-Carlo error of an odds at most {plan.Table.Max(r => r.StandardError.Values.DefaultIfEmpty().Max()):0.0000}."));
+    }
+
+    private static int Allocate(PlanOptions options, ParseResult parsed, bool json)
+    {
+        (AllocationRequest request, string enquiry, string folder) = options.ReadAllocation(parsed);
+        Allocation allocation = Allocating.Of(request);
+        Directory.CreateDirectory(folder);
+        string[] files =
+        [
+            Keep(folder, "bench-sheet.pdf", ReportPdf.Write(BenchSheetDocument.Build(Sheet(enquiry, request, allocation)))),
+            Keep(folder, "labels.pdf", LabelSheet.WritePdf(enquiry, [.. allocation.InCuttingOrder.Select(c => new CouponLabel(c.Code, $"meltwise:{enquiry}/{c.Code}", [string.Create(CultureInfo.InvariantCulture, $"load {c.Load}, place {c.Position}")]))])),
+            Keep(folder, "sealed-key.json", Encoding.UTF8.GetBytes(PlanJson.Write(allocation))),
+        ];
+        if (json) Console.Out.WriteLine(PlanJson.Write(allocation));
+        else Describe(new Paper(), allocation, files);
+        return ExitStatus.Done;
+    }
+
+    private static BenchSheet Sheet(string enquiry, AllocationRequest request, Allocation allocation) => new()
+    {
+        Enquiry = enquiry,
+        Property = PropertyTable.ImpactEnergy.Name,
+        Unit = PropertyTable.ImpactEnergy.StoredUnit.Name,
+        Seed = (int)allocation.Seed,
+        Cutting = [.. request.Heats.Select(h => new CuttingLine(h.Heat, null, null, h.Coupons))],
+        Loads = [.. allocation.Coupons.OrderBy(c => c.Load).ThenBy(c => c.Position).Select(c => new LoadPlace(c.Load.ToString(CultureInfo.InvariantCulture), c.Position, c.Code))],
+        Tests = [.. allocation.InBreakOrder.Select(c => new TestLine(c.BreakOrder, null, c.Code))],
+    };
+
+    private static string Keep(string folder, string name, byte[] content)
+    {
+        string path = Path.Combine(folder, name);
+        File.WriteAllBytes(path, content);
+        return path;
+    }
+
+    private static void Describe(Paper paper, Allocation allocation, IReadOnlyList<string> files)
+    {
+        paper.Title($"{allocation.Coupons.Count} coupons dealt to {allocation.Coupons.Max(c => c.Load)} loads");
+        paper.Table(["code", "load", "place", "hardness", "break"], allocation.Coupons.OrderBy(c => c.Load).ThenBy(c => c.Position).Select(c => (IReadOnlyList<string>)
+            [c.Code, .. new[] { c.Load, c.Position, c.HardnessOrder, c.BreakOrder }.Select(n => n.ToString(CultureInfo.InvariantCulture))]), 1, 2, 3, 4);
+        foreach (string note in allocation.Notes) paper.Item("  ", note);
+        foreach (string file in files) paper.Line(file);
+        paper.Text("Whoever types the readings must not open sealed-key.json before the readings are locked.");
+    }
+}
