@@ -40,7 +40,7 @@ internal sealed class DemonstrationCoupons(NormalDraws draws)
         for (int indent = 1; indent <= 3; indent++)
         {
             string typed = draws.Next(hardness, PunchMakerModel.IndentSd).ToString("0.0", CultureInfo.InvariantCulture);
-            yield return new(key, "hardness", indent, Figure(typed, "HRC"), "hardness tester", session.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), ReadOn: session);
+            yield return new(key, "hardness", indent, Figure(typed, "HRC"), "hardness tester 1", session.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), ReadOn: session);
         }
         double logMean = Math.Log(PunchMakerModel.EnergyJ) + PunchMakerModel.LogSource[heat.Source] + treatment.LogStep
             + (orientation == "T" ? PunchMakerModel.LogTransverse : 0) + (heat.Route == "ingot" ? PunchMakerModel.LogIngot : 0)

@@ -50,7 +50,7 @@ internal static class PlanCommand
         paper.Title(string.Create(CultureInfo.InvariantCulture, $"Odds of each outcome; margin {request.MarginLow:0.00##} to {request.MarginHigh:0.00##}, scatter within a heat {request.WithinHeatSd:0.###}"));
         if (plan.CannotAnswer is { } cannot) paper.Item("! ", cannot);
         string[] outcomes = [.. plan.Table.SelectMany(r => r.Odds).Where(o => o.Value > 0).Select(o => o.Key).Distinct()];
-        paper.Table(["coupons", "heats", "true ratio", .. outcomes, "detects"], plan.Table.Select(r => (IReadOnlyList<string>)
+        paper.Table(["coupons", "heats", "true ratio", .. outcomes.Select(o => o.Replace('-', ' ')), "detects"], plan.Table.Select(r => (IReadOnlyList<string>)
         [
             r.Coupons.ToString(CultureInfo.InvariantCulture), r.Heats.ToString(CultureInfo.InvariantCulture), r.TrueRatio.ToString("0.00##", CultureInfo.InvariantCulture),
             .. outcomes.Select(o => r.Odds.GetValueOrDefault(o).ToString("0.00", CultureInfo.InvariantCulture)), r.SmallestDetectable.ToString("0.00", CultureInfo.InvariantCulture),

@@ -38,9 +38,14 @@ internal static class UnpackCommand
 
     private static void TakeIn(Pack pack, string place)
     {
+        bool isThere = File.Exists(place) || place.Contains('=', StringComparison.Ordinal);
+        if (pack.Manifest.IsDemonstration && !isThere) throw Invented();
         using Bench bench = BenchAccess.OpenOrMake(place);
         if (pack.Manifest.IsDemonstration && !bench.Card.IsDemonstration)
-            throw Fault.Input("This pack holds invented data of the demonstration bench. It is not taken into another bench: invented history must not reach a real trend. Nothing was stored.");
+            throw Invented();
         bench.Commit(Environment.UserName, $"taken from the pack of {pack.Manifest.Enquiry}", pack.Records.ToChanges());
     }
+
+    private static Fault Invented() =>
+        Fault.Input("This pack holds invented data of the demonstration bench. It is not taken into another bench: invented history must not reach a real trend. Nothing was stored.");
 }

@@ -51,7 +51,7 @@ internal sealed class Paper
     {
         Table table = new() { Border = TableBorder.Horizontal, UseSafeBorder = false };
         foreach ((int i, string column) in head.Index())
-            table.AddColumn(new TableColumn(Markup.Escape(column)) { Alignment = rightAligned.Contains(i) ? Justify.Right : Justify.Left, NoWrap = rightAligned.Contains(i) });
+            table.AddColumn(new TableColumn(Markup.Escape(column)) { Alignment = rightAligned.Contains(i) ? Justify.Right : Justify.Left, NoWrap = rightAligned.Contains(i) && !column.Contains(' ', StringComparison.Ordinal) });
         foreach (IReadOnlyList<string> row in rows) table.AddRow([.. row.Select(Markup.Escape)]);
         _console.Write(table);
     }
