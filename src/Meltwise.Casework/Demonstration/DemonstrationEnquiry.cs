@@ -1,3 +1,4 @@
+using Meltwise.Casework.Asking;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 
@@ -56,6 +57,7 @@ internal sealed record DemonstrationEnquiry(
             CandidateHeats = [CandidateHeat],
             Coupons = keys,
             Rule = rule,
+            Lock = new RuleLock(At(Asked.AddDays(6), 8), DemonstrationBench.Author, RuleText.Digest(rule)),
             Key = new BlindKey(At(Asked.AddDays(6), 9), At(session, 17), At(session, 18)),
             StagesUtc = new Dictionary<EnquiryStage, DateTime>
             {

@@ -1,10 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
-using Meltwise.Casework.Explaining;
 using Meltwise.Casework.Judging;
-using Meltwise.Casework.Recording;
 using Meltwise.Cli.Terminal;
-using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
 using Meltwise.Publishing.Figures;
 using Meltwise.Publishing.Report;
@@ -53,10 +50,7 @@ internal static class ReportCommand
     public static ReportInput Gather(Bench bench, string name, CancellationToken cancel)
     {
         Verdict verdict = EnquiryJudgement.Stored(bench, EnquiryAccess.Find(bench, name).Name) ?? EnquiryAccess.Judge(bench, name, cancel);
-        ReportInput input = ReportInput.FromBench(bench, EnquiryAccess.Find(bench, name), verdict, DateTime.UtcNow);
-        return bench.FindDocument(name, EnquiryExplanation.DocumentKind) is { } stored && ExplanationJson.TryRead(stored.Json) is { } explanation
-            ? input with { Explanation = ExplanationParagraphs.Of(explanation) }
-            : input;
+        return ReportInput.FromBench(bench, EnquiryAccess.Find(bench, name), verdict, DateTime.UtcNow);
     }
 
     private static IReadOnlyList<string> Write(ReportDocument document, string folder, string stem)
