@@ -9,6 +9,8 @@ internal sealed class PictureSamples
 {
     private const int MaxSamples = 2_000_000;
 
+    private bool _allUsable = true;
+
     private PictureSamples(PixelBox frame, int step)
     {
         (Frame, Step) = (frame, step);
@@ -48,10 +50,10 @@ internal sealed class PictureSamples
     public int Y(int row) => Math.Min(FrameHeight - 1, row * Step + Step / 2);
 
     /// <summary>The same places with other grey levels.</summary>
-    public PictureSamples With(float[] grey) => new(Frame, Step) { Grey = grey, Usable = Usable };
+    public PictureSamples With(float[] grey) => new(Frame, Step) { Grey = grey, Usable = Usable, _allUsable = _allUsable };
 
     /// <summary>Grey levels of the usable samples.</summary>
-    public float[] UsableGrey() => [.. Grey.Where((_, i) => Usable[i])];
+    public float[] UsableGrey() => _allUsable ? Grey : [.. Grey.Where((_, i) => Usable[i])];
 
     /// <summary>Samples the part <paramref name="frame"/> of a picture.</summary>
     /// <param name="source">The picture.</param>
@@ -87,6 +89,7 @@ internal sealed class PictureSamples
     private void MarkUsable(IReadOnlyList<PixelBox> excluded)
     {
         Array.Fill(Usable, true);
+        _allUsable = excluded.Count == 0;
         foreach (PixelBox box in excluded)
             for (int j = 0; j < Rows; j++)
                 for (int i = 0; i < Columns; i++)
@@ -104,16 +107,19 @@ internal sealed class PictureSamples
                 Grey[s] = plane[at + x];
                 if (!neighbours) continue;
                 int left = Math.Max(0, x - 1), right = Math.Min(window.Width - 1, x + 1);
-                float least = plane[at + x], greatest = least;
-                ReadOnlySpan<int> around = [up + left, up + x, up + right, at + left, at + right, down + left, down + x, down + right];
-                foreach (int n in around)
-                {
-                    least = Math.Min(least, plane[n]);
-                    greatest = Math.Max(greatest, plane[n]);
-                }
+                (Least[s], Greatest[s]) = Extremes(plane, up, at, down, left, x, right);
                 float gx = 0.5f * (plane[at + right] - plane[at + left]), gy = 0.5f * (plane[down + x] - plane[up + x]);
-                (Least[s], Greatest[s], Slope[s]) = (least, greatest, MathF.Sqrt(gx * gx + gy * gy));
+                Slope[s] = MathF.Sqrt(gx * gx + gy * gy);
             }
         }
+    }
+
+    private static (float Least, float Greatest) Extremes(float[] plane, int up, int at, int down, int left, int x, int right)
+    {
+        float least = MathF.Min(MathF.Min(plane[up + x], plane[down + x]), MathF.Min(plane[at + left], plane[at + right]));
+        float greatest = MathF.Max(MathF.Max(plane[up + x], plane[down + x]), MathF.Max(plane[at + left], plane[at + right]));
+        float leastCorner = MathF.Min(MathF.Min(plane[up + left], plane[up + right]), MathF.Min(plane[down + left], plane[down + right]));
+        float greatestCorner = MathF.Max(MathF.Max(plane[up + left], plane[up + right]), MathF.Max(plane[down + left], plane[down + right]));
+        return (MathF.Min(MathF.Min(least, leastCorner), plane[at + x]), MathF.Max(MathF.Max(greatest, greatestCorner), plane[at + x]));
     }
 }

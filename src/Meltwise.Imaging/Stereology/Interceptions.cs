@@ -34,10 +34,11 @@ public sealed record Interceptions(double Parallel, double Perpendicular, double
 
     /// <summary>Counts interceptions from the masks of the particles.</summary>
     /// <param name="picture">A picture whose particles kept their masks.</param>
-    public static Interceptions Of(SegmentedPicture picture)
+    /// <param name="smoothOutlines">Whether each pixel first takes the side of most of its 3 x 3 neighbours: noise along an outline that runs with the lines would be counted as features.</param>
+    public static Interceptions Of(SegmentedPicture picture, bool smoothOutlines = true)
     {
         ArgumentNullException.ThrowIfNull(picture);
-        PixelCount count = new(picture);
+        PixelCount count = new(picture, smoothOutlines);
         double pixels = picture.InspectedPixels;
         return new(count.AlongRows / pixels, count.AlongColumns / pixels, count.Mask / pixels, count.RowVariation, count.ColumnVariation);
     }
@@ -47,16 +48,15 @@ public sealed record Interceptions(double Parallel, double Perpendicular, double
     {
         private const int Strip = 8;
 
-        public PixelCount(SegmentedPicture picture)
+        public PixelCount(SegmentedPicture picture, bool smooth)
         {
             var (x0, y0, width, height) = picture.Plan.Inspected;
-            List<(int From, int To)>[] rows = new List<(int, int)>[height];
-            for (int y = 0; y < height; y++) rows[y] = [];
+            var mask = new byte[width * height];
             foreach (Particle p in picture.Particles)
-                foreach (Run run in p.Mask) rows[run.Y - y0].Add((run.From - x0, run.To - x0));
+                foreach (Run run in p.Mask) mask.AsSpan((run.Y - y0) * width + run.From - x0, run.Length).Fill(1);
+            if (smooth) mask = Majority(mask, width, height);
             double[] rowShare = new double[height], columnShare = new double[width];
-            var above = new bool[width];
-            for (int y = 0; y < height; y++) Row(rows[y], y, height, above, rowShare, columnShare);
+            for (int y = 0; y < height; y++) Row(mask, width, y, height, rowShare, columnShare);
             RowVariation = Variation(rowShare, width);
             ColumnVariation = Variation(columnShare, height);
         }
@@ -67,23 +67,35 @@ public sealed record Interceptions(double Parallel, double Perpendicular, double
         public double RowVariation { get; }
         public double ColumnVariation { get; }
 
-        private void Row(List<(int From, int To)> runs, int y, int height, bool[] above, double[] rowShare, double[] columnShare)
+        private void Row(byte[] mask, int width, int y, int height, double[] rowShare, double[] columnShare)
         {
-            var here = new bool[above.Length];
-            foreach ((int from, int to) in runs) here.AsSpan(from, to - from).Fill(true);
-            for (int x = 0; x < here.Length; x++)
+            ReadOnlySpan<byte> here = mask.AsSpan(y * width, width);
+            ReadOnlySpan<byte> above = y > 0 ? mask.AsSpan((y - 1) * width, width) : default;
+            for (int x = 0; x < width; x++)
             {
-                if (here[x] && (x == 0 || !here[x - 1])) AlongRows++;
-                if (here[x] && !above[x]) AlongColumns++;
-                if (!here[x]) continue;
+                if (here[x] == 0) continue;
+                if (x == 0 || here[x - 1] == 0) AlongRows++;
+                if (y == 0 || above[x] == 0) AlongColumns++;
+                if (y == 0 || y == height - 1) AlongColumns -= 0.5;
                 Mask++;
                 rowShare[y]++;
                 columnShare[x]++;
-                if (y == 0 || y == height - 1) AlongColumns -= 0.5;
             }
-            if (here[0]) AlongRows -= 0.5;
-            if (here[^1]) AlongRows -= 0.5;
-            here.CopyTo(above, 0);
+            AlongRows -= 0.5 * (here[0] + here[^1]);
+        }
+
+        private static byte[] Majority(byte[] mask, int width, int height)
+        {
+            var smooth = (byte[])mask.Clone();
+            System.Threading.Tasks.Parallel.For(1, Math.Max(1, height - 1), y =>
+            {
+                for (int i = y * width + 1; i < (y + 1) * width - 1; i++)
+                {
+                    int sum = mask[i - width - 1] + mask[i - width] + mask[i - width + 1] + mask[i - 1] + mask[i] + mask[i + 1] + mask[i + width - 1] + mask[i + width] + mask[i + width + 1];
+                    smooth[i] = (byte)(sum >= 5 ? 1 : 0);
+                }
+            });
+            return smooth;
         }
 
         private static double Variation(double[] shares, int length)
