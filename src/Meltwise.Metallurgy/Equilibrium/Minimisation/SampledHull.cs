@@ -4,7 +4,7 @@ namespace Meltwise.Metallurgy.Equilibrium;
 /// <remarks>
 /// <para><b>Method.</b> Column generation: the duals of the linear programme (<see cref="LowerHull"/>) are potentials; from the hull's points, the stated starts and the lowest point of each
 /// region the compositions lowest against those potentials are found and added as points. The programme's own duals are used, not Newton's potentials: with those it stalls.</para>
-/// <para><b>Source.</b> [Dantzig1963], chapter 22 (column generation).</para>
+/// <para><b>Source.</b> [Dantzig1963] (column generation, from memory).</para>
 /// </remarks>
 internal sealed class SampledHull
 {
