@@ -15,6 +15,3 @@ public sealed record ReportDocument
     /// <summary>Names that must not appear anywhere in it; empty for the full version.</summary>
     public IReadOnlyList<string> PrivateNames { get; init; } = [];
 }
-
-/// <summary>A report could not be written. The message is fit for a reader.</summary>
-public sealed class ReportFaultException(string message) : Exception(message);

@@ -13,6 +13,7 @@ public sealed class SvgWriter
     private readonly SortedSet<string> _faces = new(StringComparer.Ordinal);
     private readonly string _idPrefix;
     private int _clips;
+    private bool _links;
 
     private SvgWriter(Palette palette, bool standalone, string idPrefix)
     {
@@ -37,7 +38,7 @@ public sealed class SvgWriter
         svg.Append("<svg class=\"fig\"");
         if (standalone)
             svg.Append(" xmlns=\"http://www.w3.org/2000/svg\"");
-        svg.Append(CultureInfo.InvariantCulture, $" width=\"{N(sheet.Width)}\" height=\"{N(sheet.Height)}\" viewBox=\"0 0 {N(sheet.Width)} {N(sheet.Height)}\" role=\"img\" aria-label=\"{Escape(title)}\"{attributes}>\n");
+        svg.Append(CultureInfo.InvariantCulture, $" width=\"{N(sheet.Width)}\" height=\"{N(sheet.Height)}\" viewBox=\"0 0 {N(sheet.Width)} {N(sheet.Height)}\" role=\"{(writer._links ? "group" : "img")}\" aria-label=\"{Escape(title)}\"{attributes}>\n");
         if (standalone)
             writer.Head(svg, sheet);
         return svg.Append(writer._out).Append("</svg>").ToString();
@@ -148,7 +149,9 @@ public sealed class SvgWriter
     private void AddNamed(Shape.Named named)
     {
         bool link = named.Link is not null && SafeLink(named.Link) && !_standalone;
-        _out.Append(link ? $"<a href=\"{Escape(named.Link!)}\" tabindex=\"-1\"" : "<g");
+        // With links inside, the drawing is a group of named things; without, one picture.
+        _links |= link;
+        _out.Append(link ? $"<a href=\"{Escape(named.Link!)}\" tabindex=\"-1\" aria-label=\"{Escape(named.Name ?? named.Link!)}\"" : "<g");
         if (named.Name is not null)
             _out.Append(CultureInfo.InvariantCulture, $" class=\"mark\" data-name=\"{Escape(named.Name)}\"");
         if (named.Detail is not null)

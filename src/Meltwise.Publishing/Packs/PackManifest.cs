@@ -36,29 +36,3 @@ public sealed record PackManifest
 /// <param name="Bytes">Size.</param>
 /// <param name="Sha256">SHA-256, hexadecimal, lower case.</param>
 public sealed record PackFile(string Path, long Bytes, string Sha256);
-
-/// <summary>A pack cannot be read. Each fault is fit for a reader: where, what was found, what was expected.</summary>
-public sealed class PackFaultException(IReadOnlyList<string> faults) : Exception(string.Join(Environment.NewLine, faults))
-{
-    /// <summary>All faults.</summary>
-    public IReadOnlyList<string> Faults { get; } = faults;
-}
-
-/// <summary>Limits within which a pack from elsewhere is read.</summary>
-public sealed record PackLimits
-{
-    /// <summary>Most files.</summary>
-    public int Files { get; init; } = 2000;
-
-    /// <summary>Most bytes of all files unpacked.</summary>
-    public long TotalBytes { get; init; } = 512L * 1024 * 1024;
-
-    /// <summary>Most bytes of one file unpacked.</summary>
-    public long FileBytes { get; init; } = 128L * 1024 * 1024;
-
-    /// <summary>Most bytes unpacked for each byte packed, above the first megabyte.</summary>
-    public double Expansion { get; init; } = 200;
-
-    /// <summary>Most rows of a table.</summary>
-    public int Rows { get; init; } = 1_000_000;
-}
