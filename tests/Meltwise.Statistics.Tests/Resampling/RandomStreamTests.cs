@@ -47,4 +47,48 @@ public sealed class RandomStreamTests
 
     [Fact]
     public void Streams_of_one_seed_differ() => Assert.NotEqual(new RandomStream(1, 0).Bits(), new RandomStream(1, 1).Bits());
+
+    // Blocks of work start streams of their own, so it is the first numbers of many streams that must be random among themselves.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void First_numbers_of_many_streams_fill_equal_cells_equally(bool varySeed)
+    {
+        int[] cells = new int[40];
+        const int Streams = 200_000;
+        double product = 0, last = 0;
+        for (int i = 0; i < Streams; i++)
+        {
+            RandomStream random = varySeed ? new(i, 0) : new(8, i);
+            double z = random.Normal();
+            cells[Math.Min(39, (int)(40 * Normal.Cdf(z)))]++;
+            product += z * last;
+            last = z;
+        }
+        double expected = Streams / 40.0, chi = cells.Sum(c => (c - expected) * (c - expected) / expected);
+        Assert.InRange(ChiSquared.UpperTail(chi, 39), 1e-4, 1 - 1e-4);
+        Assert.InRange(product / Math.Sqrt(Streams), -4, 4);
+    }
+
+    // Sums of squares of twelve, taken 26 numbers apart as a table of coupons takes them: chi-squared with 12 degrees of freedom.
+    [Fact]
+    public void Numbers_far_apart_in_one_stream_are_independent()
+    {
+        int[] cells = new int[20];
+        const int Tables = 20_000;
+        for (int seed = 0; seed < Tables; seed++)
+        {
+            RandomStream random = new(seed, 0);
+            double squares = 0;
+            for (int heat = 0; heat < 12; heat++)
+            {
+                double z = random.Normal();
+                squares += z * z;
+                for (int i = 0; i < 25; i++) random.Normal();
+            }
+            cells[Math.Min(19, (int)(20 * ChiSquared.Cdf(squares, 12)))]++;
+        }
+        double expected = Tables / 20.0, chi = cells.Sum(c => (c - expected) * (c - expected) / expected);
+        Assert.InRange(ChiSquared.UpperTail(chi, 19), 1e-4, 1 - 1e-4);
+    }
 }
