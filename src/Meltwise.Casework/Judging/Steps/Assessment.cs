@@ -26,7 +26,7 @@ internal sealed class Assessment
         AsTestedStep = new(lots, Scatter);
         if (!AsTestedStep.HasScatter)
         {
-            Stop(Reason.ZeroScatter, "all readings of a lot are equal, so that its scatter cannot be estimated; read to a finer digit, or test more coupons");
+            Stop(Reason.ZeroScatter, "all readings of a lot are equal, so that its scatter cannot be estimated. Read to a finer digit, or test more coupons");
             return;
         }
         cancel.ThrowIfCancellationRequested();
@@ -66,7 +66,7 @@ internal sealed class Assessment
         if (unverified.Count > 0) return Stop(Reason.InstrumentNotVerified, $"an instrument had no valid verification: {string.Join("; ", unverified)}");
         if (stratum.Differences.Count > 0) return Stop(Reason.StrataDiffer, $"the coupons are not of one kind: {string.Join("; ", stratum.Differences)}");
         int fewest = Math.Min(Lots.Count(true), Lots.Count(false));
-        if (fewest < FewestCoupons) return Stop(Reason.TooFew, $"a lot has {fewest} valid coupons and at least {FewestCoupons} are needed");
+        if (fewest < FewestCoupons) return Stop(Reason.TooFew, $"a lot has {fewest} valid {(fewest == 1 ? "coupon" : "coupons")} and at least {FewestCoupons} are needed");
         if (Lots.SeveralHeats)
         {
             for (int h = 0; h < Lots.Heats.Count; h++)
@@ -146,7 +146,7 @@ internal sealed class Assessment
         if (candidate is not null && reference is not null) Censored = new(Describe(candidate), Describe(reference));
         if (candidate is null || reference is null || TooMany(candidate) || TooMany(reference))
         {
-            Stop(Reason.TooManyCensored, "fewer than 3, or fewer than half, of a lot's coupons have a value; the others only have a bound");
+            Stop(Reason.TooManyCensored, "fewer than 3, or fewer than half, of a lot's coupons have a value. The others only have a bound (above the machine's range, not broken, below detection)");
             return;
         }
         VariancePart[] parts = [new("candidate", candidate.MeanVariance, candidate.DegreesOfFreedom), new("reference", reference.MeanVariance, reference.DegreesOfFreedom)];

@@ -28,7 +28,7 @@ internal static class StratumCheck
             Property = rule.Property.Name, Grade = Shared(coupons, r => r.Grade), Route = Shared(coupons, r => r.Route), Geometry = geometry, Orientation = orientation,
             TestTemperatureC = coupons.Count > 0 && temperature is not null && coupons[0].Row.TestTemperatureK is { } k ? Math.Round(k - 273.15, 2) : null,
             Treatment = Shared(coupons, r => r.Treatment), TemperFamily = Shared(coupons, r => r.TemperFamily), Differences = differences, NotRecorded = notRecorded,
-            Condition = string.Join(", ", new[] { geometry, orientation, temperature }.OfType<string>()) is { Length: > 0 } condition ? condition : "the condition tested",
+            Condition = string.Join(", ", new[] { geometry, orientation, temperature }.OfType<string>()) is { Length: > 0 } condition ? condition : "condition not recorded",
         };
     }
 

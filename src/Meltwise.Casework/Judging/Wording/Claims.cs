@@ -12,15 +12,15 @@ internal static class Claims
         List<string> claims = result.Outcome switch
         {
             Outcome.Equivalent =>
-                [$"{names.Candidate} and {names.Reference} are interchangeable for {names.Property} within {names.Margin}, {scope}. Risk of a false claim at most about {Risk(rule)} if the model holds."],
+                [$"{names.CandidateFirst} and {names.Reference} are interchangeable for {names.Property} within {names.Margin}, {scope}. Risk of a false claim at most about {Risk(rule)} if the model holds."],
             Outcome.EquivalentDetectable =>
             [
-                $"{names.Candidate} and {names.Reference} are interchangeable for {names.Property} within {names.Margin}, {scope}. Risk of a false claim at most about {Risk(rule)} if the model holds.",
-                $"{names.Candidate} is the {size.Direction} of the two in {names.Property}, by an amount too small to act on under the margin of {names.Margin}.",
+                $"{names.CandidateFirst} and {names.Reference} are interchangeable for {names.Property} within {names.Margin}, {scope}. Risk of a false claim at most about {Risk(rule)} if the model holds.",
+                $"{names.CandidateFirst} is the {size.Direction} of the two in {names.Property}, by an amount too small to act on under the margin of {names.Margin}.",
             ],
             Outcome.Better or Outcome.Worse or Outcome.Higher or Outcome.Lower =>
-                [$"{names.Candidate} is {result.Outcome.Value.Code()} than {names.Reference} in {names.Property} by more than the margin of {names.Margin}, {scope}; {size.Noun} {size.Wide}."],
-            Outcome.DifferentOpen => [$"{names.Candidate} is {size.Direction} than {names.Reference} in {names.Property}, {scope}: the direction, not the size."],
+                [$"{names.CandidateFirst} is {result.Outcome.Value.Code()} than {names.Reference} in {names.Property} by more than the margin of {names.Margin}, {scope}; {size.Noun} {size.Wide}."],
+            Outcome.DifferentOpen => [$"{names.CandidateFirst} is {size.Direction} than {names.Reference} in {names.Property}, {scope}: the direction, not the size."],
             _ => [$"A {size.Noun} outside {size.WideRange} does not fit the data ({Size.Level(size.WideLevel)} range), {scope}."],
         };
         if (OfQuestion(result, names, rule, size) is { } answer) claims.Add(answer);
@@ -46,9 +46,9 @@ internal static class Claims
 
     private static string? OfQuestion(EstimandResult result, Names names, ResolvedRule rule, Size size) => (rule.Rule.Question, result.Answer) switch
     {
-        (Question.NotWorse, Answer.Yes) => $"{names.Candidate} is not worse than {names.Reference} in {names.Property} by more than the margin of {names.Margin}.",
-        (Question.NotWorse, Answer.No) => $"{names.Candidate} is worse than {names.Reference} in {names.Property} by more than the margin of {names.Margin}.",
-        (Question.Better, Answer.No) => $"{names.Candidate} is not better than {names.Reference} in {names.Property} by more than the margin of {names.Margin}.",
+        (Question.NotWorse, Answer.Yes) => $"{names.CandidateFirst} is not worse than {names.Reference} in {names.Property} by more than the margin of {names.Margin}.",
+        (Question.NotWorse, Answer.No) => $"{names.CandidateFirst} is worse than {names.Reference} in {names.Property} by more than the margin of {names.Margin}.",
+        (Question.Better, Answer.No) => $"{names.CandidateFirst} is not better than {names.Reference} in {names.Property} by more than the margin of {names.Margin}.",
         (Question.Difference, Answer.Yes) => $"The {size.Noun} is {size.Wide}.",
         _ => null,
     };

@@ -26,6 +26,9 @@ internal sealed record Names(string Candidate, string Reference, string Property
         _ => $"{Limit(rule.Low)} to {Limit(rule.High)}",
     };
 
+    /// <summary>The candidate at the head of a sentence.</summary>
+    public string CandidateFirst => Candidate.StartsWith("source ", StringComparison.Ordinal) ? $"S{Candidate[1..]}" : Candidate;
+
     /// <summary>One name, or <c>A, B and C</c>.</summary>
     public static string List(IReadOnlyList<string> names) => names.Count <= 1 ? string.Concat(names) : $"{string.Join(", ", names.Take(names.Count - 1))} and {names[^1]}";
 

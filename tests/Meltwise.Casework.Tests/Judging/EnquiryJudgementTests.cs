@@ -1,0 +1,102 @@
+using Meltwise.Casework.Asking;
+using Meltwise.Casework.Judging;
+using Meltwise.Casework.Recording;
+using Meltwise.Casework.Tests.Recording;
+using Meltwise.Domain;
+using Xunit;
+
+namespace Meltwise.Casework.Tests.Judging;
+
+/// <summary>An enquiry judged from a real bench file: the rule's standing, stamps of exclusions, verifications, history, and what is kept.</summary>
+public sealed class EnquiryJudgementTests : OwnBench
+{
+    private static readonly double[] s_reference = [40.1, 44.0, 37.5, 42.2, 39.0, 41.3], s_candidate = [39.5, 43.1, 36.8, 40.9, 42.6, 38.4];
+    private static readonly DecisionRule s_rule = new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25) };
+
+    private Enquiry Ready(Func<Enquiry, Enquiry>? change = null)
+    {
+        List<BenchChange> changes = [new BenchChange.PutInstrument(new("pendulum 1", "pendulum", "impact energy", "J"))];
+        foreach ((string heat, double[] values) in new[] { ("K17", s_reference), ("M03", s_candidate) })
+            for (int i = 0; i < 6; i++)
+            {
+                changes.Add(new BenchChange.PutCoupon(new(heat, $"c{i + 1}", "L", "unnotched 7×10×55", Order: i + 1)));
+                changes.Add(new BenchChange.PutReading(new(new(heat, $"c{i + 1}"), "impact energy", 1, CensoredValue.Of(values[i], "J"), "pendulum 1", TestTemperatureK: 296.15, ReadOn: new(2026, 5, 5))));
+            }
+        Enquiry enquiry = new() { Name = "E-1", Title = "Is the second source the same steel?", ReferenceHeats = ["K17"], CandidateHeats = ["M03"], Rule = s_rule, Coupons = [.. changes.OfType<BenchChange.PutCoupon>().Select(c => c.Coupon.Key)] };
+        Bench.Commit("A. Tester", "set up", [.. changes, new BenchChange.PutEnquiry(change?.Invoke(enquiry) ?? enquiry)]);
+        return Bench.FindEnquiry("E-1")!;
+    }
+
+    private static readonly DateTime s_noon = new(2026, 5, 6, 12, 0, 0, DateTimeKind.Utc);
+
+    private static Enquiry Locked(Enquiry e) => e with { Lock = new(s_noon, "A. Tester", RuleText.Digest(e.Rule!)) };
+
+    private Verdict Judge(Enquiry enquiry) => EnquiryJudgement.Judge(Bench, enquiry, TestContext.Current.CancellationToken);
+
+    [Fact]
+    public void The_verdict_of_the_bench_is_that_of_the_table()
+    {
+        Verdict bench = Judge(Ready(Locked)), table = Comparison.Judge(Coupons.Input([.. Coupons.Lot("K17", s_reference), .. Coupons.Lot("M03", s_candidate)]), TestContext.Current.CancellationToken);
+        Assert.Equal(table.AsTested!.Ratio, bench.AsTested!.Ratio);
+        Assert.Equal("locked", bench.Rule.Standing);
+        Assert.Equal(RuleText.Digest(s_rule), bench.Reproduction.RuleDigest);
+        Assert.Null(bench.Finding.Warning);
+        Assert.Equal(23, bench.Stratum.TestTemperatureC);
+    }
+
+    [Fact]
+    public void What_is_kept_reads_back_and_stamps_the_stage()
+    {
+        Enquiry enquiry = Ready(Locked);
+        Verdict verdict = Judge(enquiry);
+        Bench.Commit("A. Tester", null, EnquiryJudgement.Keep(enquiry, verdict, s_noon));
+        Assert.Equal(VerdictJson.Write(verdict), VerdictJson.Write(EnquiryJudgement.Stored(Bench, "E-1")!));
+        Assert.True(Bench.FindEnquiry("E-1")!.StagesUtc.ContainsKey(EnquiryStage.Judged));
+    }
+
+    [Fact]
+    public void An_amended_rule_is_said_first()
+    {
+        Verdict verdict = Judge(Ready(e => Locked(e) with { Amendments = [new(s_noon.AddHours(1), "A. Tester", "a bar cracked in sawing", s_rule, s_rule, "a", "b")] }));
+        Assert.StartsWith("The rule was changed after it was locked", verdict.Finding.Text, StringComparison.Ordinal);
+        Assert.Equal("amended", verdict.Rule.Standing);
+    }
+
+    [Theory]
+    [InlineData(-1, 5)]
+    [InlineData(1, 6)]
+    public void Only_an_exclusion_before_the_key_was_opened_counts(int hours, int coupons)
+    {
+        Verdict verdict = Judge(Ready(e => Locked(e) with
+        {
+            Key = new(s_noon.AddHours(-5), s_noon.AddHours(-2), s_noon),
+            Exclusions = [new(new("K17", "c1"), "mis-strike or wrong support", "jammed against the anvil", s_noon.AddHours(hours), "A. Tester")],
+        }));
+        Assert.Equal(coupons, verdict.Lots[0].N);
+        Assert.Single(verdict.LeftOut);
+    }
+
+    [Fact]
+    public void An_instrument_outside_its_verification_stops_the_verdict()
+    {
+        Enquiry enquiry = Ready(Locked);
+        Bench.Commit("A. Tester", null, [new BenchChange.PutVerification(new("pendulum 1", new(2024, 4, 1), new(2025, 4, 1), true))]);
+        Assert.Equal(Reason.InstrumentNotVerified, Judge(enquiry).Finding.Reason);
+        Bench.Commit("A. Tester", null, [new BenchChange.PutVerification(new("pendulum 1", new(2026, 4, 1), new(2027, 4, 1), true))]);
+        Assert.Equal(Outcome.Equivalent, Judge(enquiry).Finding.Outcome);
+    }
+
+    [Fact]
+    public void A_history_that_changed_since_the_lock_is_said()
+    {
+        Verdict verdict = Judge(Ready(e => Locked(e with { Rule = s_rule with { HistoryDigest = new string('0', 64) } })));
+        Assert.Contains(verdict.Notes, n => n.StartsWith("The history has changed since the rule was locked", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Without_a_rule_or_heats_it_says_what_to_do()
+    {
+        Assert.Contains("has no rule yet", Assert.Throws<ComparisonFaultException>(() => Judge(Ready(e => e with { Rule = null }))).Message, StringComparison.Ordinal);
+        Assert.Contains("does not yet name a heat in both roles", Assert.Throws<ComparisonFaultException>(() => Judge(Ready(e => e with { CandidateHeats = [] }))).Message, StringComparison.Ordinal);
+    }
+}
