@@ -33,7 +33,7 @@ public sealed record CensoredNormal(double Mean, double StandardDeviation, doubl
     /// </remarks>
     /// <param name="z">Readings or bounds on the analysis scale.</param>
     /// <param name="bounds">What each is.</param>
-    /// <exception cref="InsufficientDataException">Fewer than two distinct values.</exception>
+    /// <exception cref="InsufficientDataException">Fewer than two distinct values, or a likelihood without a maximum.</exception>
     public static CensoredNormal Fit(ReadOnlySpan<double> z, ReadOnlySpan<Bound> bounds)
     {
         double sum = 0, low = double.PositiveInfinity, high = double.NegativeInfinity;
@@ -62,7 +62,21 @@ public sealed record CensoredNormal(double Mean, double StandardDeviation, doubl
             if (Math.Abs(dm) < 1e-12 * Math.Exp(eta) && Math.Abs(ds) < 1e-12) break;
         }
         double variance = at.Hss / (at.Hmm * at.Hss - at.Hms * at.Hms);
+        if (!(variance > 0 && double.IsFinite(variance) && double.IsFinite(eta)))
+            throw new InsufficientDataException("The likelihood of the censored sample has no maximum: its bounds contradict its values, or leave nothing to estimate.");
         return new(mu, Math.Exp(eta), variance * z.Length / (z.Length - 1), values - 1, values, z.Length);
+    }
+
+    /// <summary>Logarithm of the upper tail and the hazard φ/Q; by their asymptotic series where the tail itself would be 0.</summary>
+    private static (double LogTail, double Hazard) Tail(double v)
+    {
+        if (v < 30)
+        {
+            double tail = Normal.UpperTail(v);
+            return (Math.Log(tail), Normal.Density(v) / tail);
+        }
+        double square = 1 / (v * v), ratio = 1 - square * (1 - 3 * square);
+        return (-v * v / 2 - Math.Log(v * Math.Sqrt(2 * Math.PI)) + Math.Log(ratio), v / ratio);
     }
 
     private readonly record struct Terms(double Minus, double Gm, double Gs, double Hmm, double Hms, double Hss);
@@ -84,9 +98,10 @@ public sealed record CensoredNormal(double Mean, double StandardDeviation, doubl
                 hss += 2 * u * u;
                 continue;
             }
-            double sign = bounds[i] == Bound.Above ? 1 : -1, v = sign * u, tail = Normal.UpperTail(v);
-            double hazard = Normal.Density(v) / tail, curve = hazard * (hazard - v);
-            minus -= Math.Log(tail);
+            double sign = bounds[i] == Bound.Above ? 1 : -1, v = sign * u;
+            (double logTail, double hazard) = Tail(v);
+            double curve = hazard * (hazard - v);
+            minus -= logTail;
             gm -= sign * hazard / sigma;
             gs -= hazard * v;
             hmm += curve / (sigma * sigma);

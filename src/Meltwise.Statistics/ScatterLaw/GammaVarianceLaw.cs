@@ -11,14 +11,17 @@ public readonly record struct ScatterGroup(double Mean, double Variance, int Deg
 /// <summary>How the standard deviation of a property grows with its mean: SD = s₀·mean^k.</summary>
 /// <remarks>
 /// <para><b>Model.</b> The variance v of the logarithms in a group is gamma distributed about v̂ = exp(a + b(m − m̄)), m the mean logarithm, m̄ = Σνm/Σν; k = 1 + b/2.</para>
-/// <para><b>Computation.</b> Gamma regression, log link, weights ν/2, by iterated weighted least squares; SE(k) = SE(b)·√max(1, φ)/2 with φ = Σ(ν/2)(v/v̂ − 1)²/(G − 2); t with G − 2.</para>
-/// <para><b>Limits.</b> The exponent needs 5 groups whose means span a factor 1.5; otherwise k = 1 is assumed and v̂ = Σνv/Σν. Groups with v = 0 count.</para>
+/// <para><b>Computation.</b> Gamma regression, log link, weights ν/2, by Fisher scoring with halved steps; SE(k) = SE(b)·√max(1, φ)/2 with φ = Σ(ν/2)(v/v̂ − 1)²/(G − 2); t with G − 2.</para>
+/// <para><b>Limits.</b> The exponent needs 5 groups whose means span a factor 1.5; otherwise, or when k runs away (|k − 1| above 10), k = 1 is assumed and v̂ = Σνv/Σν. Groups with v = 0 count.</para>
 /// <para><b>Source.</b> [McCullaghNelder1989] for gamma regression of variances.</para>
 /// </remarks>
 public sealed record GammaVarianceLaw
 {
     /// <summary>Groups needed for any fit.</summary>
     public const int FewestGroups = 5;
+
+    private const int MostSteps = 200;
+    private const double SteepestSlope = 20;
 
     /// <summary>k.</summary>
     public required double Exponent { get; init; }
@@ -69,7 +72,13 @@ public sealed record GammaVarianceLaw
         double centre = groups.Sum(g => g.DegreesOfFreedom * g.Mean) / total, pooled = groups.Sum(g => g.DegreesOfFreedom * g.Variance) / total;
         if (pooled <= 0) return null;
         bool bend = Math.Exp(groups.Max(g => g.Mean) - groups.Min(g => g.Mean)) >= 1.5;
-        (double a, double b) = Iterate(groups, centre, Math.Log(pooled), bend);
+        (double A, double B)? fit = Iterate(groups, centre, Math.Log(pooled), bend);
+        if (fit is null)
+        {
+            bend = false;
+            fit = Iterate(groups, centre, Math.Log(pooled), bend);
+        }
+        (double a, double b) = fit ?? (Math.Log(pooled), 0);
 
         double dispersion = 0, sw = 0, sx = 0, sxx = 0;
         foreach (ScatterGroup g in groups)
@@ -87,24 +96,42 @@ public sealed record GammaVarianceLaw
         };
     }
 
-    /// <summary>Weighted least squares of the working response; the first steps are halved, because a group variance near 0 throws the working response far.</summary>
-    private static (double A, double B) Iterate(IReadOnlyList<ScatterGroup> groups, double centre, double a, bool bend)
+    /// <summary>Fisher scoring on the quasi-likelihood −Σw(η + v·exp(−η)), which is concave; a step that lowers it is halved.</summary>
+    /// <returns>Null when the slope runs away, as when a single group holds all the scatter.</returns>
+    private static (double A, double B)? Iterate(IReadOnlyList<ScatterGroup> groups, double centre, double a, bool bend)
     {
-        double b = 0;
-        for (int step = 0; step < 200; step++)
+        double b = 0, height = Height(groups, centre, a, b);
+        for (int step = 0; step < MostSteps; step++)
         {
-            double sw = 0, sx = 0, sxx = 0, sz = 0, sxz = 0;
+            double sw = 0, sx = 0, sxx = 0, sr = 0, sxr = 0;
             foreach (ScatterGroup g in groups)
             {
-                double w = g.DegreesOfFreedom / 2.0, x = g.Mean - centre, eta = a + b * x, z = eta + g.Variance / Math.Exp(eta) - 1;
-                (sw, sx, sxx, sz, sxz) = (sw + w, sx + w * x, sxx + w * x * x, sz + w * z, sxz + w * x * z);
+                double w = g.DegreesOfFreedom / 2.0, x = g.Mean - centre, r = g.Variance / Math.Exp(a + b * x) - 1;
+                (sw, sx, sxx, sr, sxr) = (sw + w, sx + w * x, sxx + w * x * x, sr + w * r, sxr + w * x * r);
             }
             double determinant = sw * sxx - sx * sx;
-            double newA = bend ? (sxx * sz - sx * sxz) / determinant : sz / sw, newB = bend ? (sw * sxz - sx * sz) / determinant : 0;
-            double share = step < 3 ? 0.5 : 1, changeA = share * (newA - a), changeB = share * (newB - b);
-            (a, b) = (a + changeA, b + changeB);
-            if (step >= 3 && Math.Abs(changeA) < 1e-14 && Math.Abs(changeB) < 1e-14) break;
+            double changeA = bend ? (sxx * sr - sx * sxr) / determinant : sr / sw, changeB = bend ? (sw * sxr - sx * sr) / determinant : 0, share = 1;
+            double next = Height(groups, centre, a + changeA, b + changeB);
+            while (!(next >= height - 1e-14 * Math.Abs(height)) && share > 1e-9)
+            {
+                share /= 2;
+                next = Height(groups, centre, a + share * changeA, b + share * changeB);
+            }
+            (a, b, height) = (a + share * changeA, b + share * changeB, next);
+            if (!double.IsFinite(a) || Math.Abs(b) > SteepestSlope) return null;
+            if (Math.Abs(changeA) < 1e-13 && Math.Abs(changeB) < 1e-13) return (a, b);
         }
         return (a, b);
+    }
+
+    private static double Height(IReadOnlyList<ScatterGroup> groups, double centre, double a, double b)
+    {
+        double sum = 0;
+        foreach (ScatterGroup g in groups)
+        {
+            double eta = a + b * (g.Mean - centre);
+            sum -= g.DegreesOfFreedom / 2.0 * (eta + g.Variance * Math.Exp(-eta));
+        }
+        return sum;
     }
 }
