@@ -1,5 +1,4 @@
 using System.Text;
-using Meltwise.Casework.Explaining;
 using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
 using Meltwise.Publishing.Report;
@@ -36,7 +35,6 @@ internal static class ReportFiles
         {
             Laboratory = string.Join(", ", new[] { desk.Settings.Laboratory, desk.Settings.Address }.Where(s => s.Length > 0)) is { Length: > 0 } laboratory ? laboratory : null,
             VersionLabel = VersionOf(view.Enquiry),
-            Explanation = Explanation(desk, name),
         };
         try
         {
@@ -51,9 +49,4 @@ internal static class ReportFiles
             return Results.Text(fault.Message, "text/plain; charset=utf-8", statusCode: StatusCodes.Status409Conflict);
         }
     }
-
-    private static IReadOnlyList<string> Explanation(Desk desk, string name) =>
-        desk.Bench.FindDocument(name, EnquiryExplanation.DocumentKind) is { } stored && ExplanationJson.TryRead(stored.Json) is { } document
-            ? [$"{document.Text} (strength: {document.Strength})"]
-            : [];
 }

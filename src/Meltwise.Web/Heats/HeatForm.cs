@@ -25,7 +25,13 @@ internal sealed class HeatForm
     /// <summary>The form filled with a heat.</summary>
     public static HeatForm Of(Heat heat) => new()
     {
-        Name = heat.Name, Source = heat.Source, Grade = heat.Grade, Route = heat.Route, Consolidation = heat.Consolidation, Product = heat.Product, Notes = heat.Notes,
+        Name = heat.Name,
+        Source = heat.Source,
+        Grade = heat.Grade,
+        Route = heat.Route,
+        Consolidation = heat.Consolidation,
+        Product = heat.Product,
+        Notes = heat.Notes,
     };
 
     /// <summary>The changes: the heat, and its source and grade where the bench does not know them yet.</summary>

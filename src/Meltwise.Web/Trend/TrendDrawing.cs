@@ -25,6 +25,19 @@ internal static class TrendDrawing
         Width = 1000,
     });
 
+    /// <summary>The trend of impact energy with one heat set off from the others.</summary>
+    public static Figure OfHeat(BenchTrend trend, string heat) => TrendFigure.Build(new TrendInput
+    {
+        Property = PropertyTable.ImpactEnergy.Name,
+        Unit = PropertyTable.ImpactEnergy.StoredUnit.Name,
+        Log = true,
+        Groups = [.. trend.Points.Where(p => p.Heat != heat).Select(p => new TrendGroup(p.Heat, p.HardnessHrc, p.Value, p.Coupons, true, Addresses.Heat(p.Heat), p.Route))],
+        Trend = trend.Line,
+        Range = trend.RangeHrc is { } range ? new(range.Low, range.High) : null,
+        Lots = [.. trend.Points.Where(p => p.Heat == heat).Select(p => new TrendLot(p.Heat, p.HardnessHrc, p.Value, true))],
+        Condition = $"{trend.Heats} heats of the kind, this one among them",
+    });
+
     private static IEnumerable<TrendLot> Lots(IBench bench, Property property, string name)
     {
         if (EnquiryView.Find(bench, name) is not { IsSealed: false } view)
