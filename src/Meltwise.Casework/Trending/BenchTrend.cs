@@ -76,11 +76,13 @@ public sealed record BenchTrend
             else coupons.Add(coupon);
         }
 
-        HeatSet set = HeatSet.From(coupons.OrderBy(c => c.Row.Heat, StringComparer.Ordinal).ThenBy(c => c.Row.Coupon, StringComparer.Ordinal));
+        // One order for every sum, so that the order of the rows changes no digit.
+        HistoryCoupon[] ordered = [.. coupons.OrderBy(c => c.Row.Heat, StringComparer.Ordinal).ThenBy(c => c.Row.Coupon, StringComparer.Ordinal)];
+        HeatSet set = HeatSet.From(ordered);
         HeatTrend? trend = set.HardnessDf < 1 ? null : HeatTrend.Fit(set.Heats, set.Sources, new(set.HardnessSquares / set.HardnessDf, set.HardnessDf, 0));
         return new()
         {
-            Points = [.. Group(coupons, log)],
+            Points = [.. Group(ordered, log)],
             LeftOut = leftOut,
             Heats = set.Heats.Count,
             Line = trend is null ? null : new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
