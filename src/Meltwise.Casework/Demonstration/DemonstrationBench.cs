@@ -9,7 +9,7 @@ namespace Meltwise.Casework.Demonstration;
 public static class DemonstrationBench
 {
     /// <summary>Who is said to have written the demonstration records.</summary>
-    public const string Author = "demonstration";
+    public const string Author = "the punch maker";
 
     /// <summary>Why they were written.</summary>
     public const string Reason = "invented for the demonstration bench";
