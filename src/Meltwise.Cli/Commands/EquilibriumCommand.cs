@@ -70,13 +70,11 @@ internal static class EquilibriumCommand
         double span = to.Celsius - from.Celsius;
         if (!(stepC > 0) || span == 0 || Math.Abs(span) / stepC > 5000)
             throw Fault.Usage("a sweep needs two different temperatures and a --step above 0 that gives at most 5000 points.");
-        EquilibriumSolver solver = EquilibriumSolver.For(steel);
-        List<EquilibriumResult> results = [];
-        int points = (int)Math.Floor((Math.Abs(span) / stepC) + 1e-9);
-        for (int i = 0; i <= points; i++)
-            results.Add(solver.Solve(steel, from.Kelvin + (Math.Sign(span) * i * stepC), results.LastOrDefault()));
-        if (json) JsonOutput.Write(new { steel = Elements(steel.MassPercent), sweep = results.Select(r => Contract(r, coldestC)), results[0].Method });
-        else DescribeSweep(new Paper(), results);
+        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, Math.Min(from.Kelvin, to.Kelvin), Math.Max(from.Kelvin, to.Kelvin), stepC);
+        if (json)
+            JsonOutput.Write(new { steel = Elements(steel.MassPercent), sweep = sweep.Points.Select(r => Contract(r, coldestC)), transitions = sweep.Transitions, sweep.Points[0].Method });
+        else
+            DescribeSweep(new Paper(), sweep);
         return ExitStatus.Done;
     }
 
@@ -141,14 +139,17 @@ internal static class EquilibriumCommand
         Limits(paper, result);
     }
 
-    private static void DescribeSweep(Paper paper, IReadOnlyList<EquilibriumResult> results)
+    private static void DescribeSweep(Paper paper, EquilibriumSweep sweep)
     {
+        IReadOnlyList<EquilibriumResult> results = sweep.Points;
         string[] phases = [.. results.SelectMany(r => r.Phases.Select(p => p.Name)).Distinct().Order(StringComparer.Ordinal)];
         paper.Title($"{results[0].Steel}: volume percent of each phase, and carbon and chromium in the austenite");
         paper.Table(["°C", .. phases, "C in γ wt%", "Cr in γ wt%"], results.Select(r => (IReadOnlyList<string>)
             [r.TemperatureC.ToString("0.#", CultureInfo.InvariantCulture), .. phases.Select(p => r.VolumeFraction(p) is var f and > 0 ? Percent(f) : ""),
              r.Austenite?.Composition["C"].ToString("0.000", CultureInfo.InvariantCulture) ?? "", r.Austenite?.Composition["Cr"].ToString("0.00", CultureInfo.InvariantCulture) ?? ""]),
             [.. Enumerable.Range(0, phases.Length + 3)]);
+        foreach (PhaseTransition transition in sweep.Transitions)
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"{transition.TemperatureC:0.0} °C: {transition.Phase} {(transition.AppearsOnHeating ? "appears" : "goes")} on heating."));
         Limits(paper, results[0], results);
     }
 

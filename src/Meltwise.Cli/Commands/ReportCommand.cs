@@ -29,7 +29,7 @@ internal static class ReportCommand
             {
                 ReportDocument document = ReportBuilder.Build(Gather(bench, name, cancel), hide);
                 string folder = (parsed.GetValue(output) ?? new DirectoryInfo(hide ? "report-anonymous" : "report-" + FileName(name))).FullName;
-                IReadOnlyList<string> files = Write(document, folder, hide ? "report" : FileName(name));
+                IReadOnlyList<string> files = Write(document, folder, hide ? "" : "-" + FileName(name));
                 if (parsed.GetValue(json)) JsonOutput.Write(new { enquiry = name, anonymous = hide, files });
                 else Describe(new Paper(), name, files);
                 return Task.FromResult(ExitStatus.Done);
@@ -57,8 +57,8 @@ internal static class ReportCommand
     {
         Directory.CreateDirectory(folder);
         List<string> files = [];
-        Keep("report-" + stem + ".html", System.Text.Encoding.UTF8.GetBytes(ReportHtml.Write(document)));
-        Keep("report-" + stem + ".pdf", ReportPdf.Write(document));
+        Keep("report" + stem + ".html", System.Text.Encoding.UTF8.GetBytes(ReportHtml.Write(document)));
+        Keep("report" + stem + ".pdf", ReportPdf.Write(document));
         foreach ((int i, Figure figure) in document.Blocks.OfType<Block.Drawn>().Select(d => d.Figure).Index())
         {
             Keep(string.Create(CultureInfo.InvariantCulture, $"figure-{i + 1}.svg"), System.Text.Encoding.UTF8.GetBytes(FigureSvg.Write(figure, FigureSvgOptions.AsFile)));
