@@ -1,4 +1,3 @@
-using Meltwise.Metallurgy.Composition;
 using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Hardness;
 using Meltwise.Metallurgy.Sources;

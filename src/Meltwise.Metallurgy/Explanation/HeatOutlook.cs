@@ -1,7 +1,6 @@
 using System.Globalization;
 using Meltwise.Metallurgy.Carbides;
 using Meltwise.Metallurgy.Coarsening;
-using Meltwise.Metallurgy.Composition;
 using Meltwise.Metallurgy.Oxides;
 using Meltwise.Statistics.Distributions;
 

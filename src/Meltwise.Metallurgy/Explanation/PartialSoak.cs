@@ -1,6 +1,5 @@
 using System.Globalization;
 using Meltwise.Metallurgy.Composition;
-using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Sources;
 
 namespace Meltwise.Metallurgy.Explanation;

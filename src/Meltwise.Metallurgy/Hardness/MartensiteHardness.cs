@@ -1,4 +1,3 @@
-using Meltwise.Metallurgy.Composition;
 using Meltwise.Metallurgy.Sources;
 
 namespace Meltwise.Metallurgy.Hardness;
