@@ -11,7 +11,7 @@ public static class Comparison
 {
     private static readonly string s_version = typeof(Comparison).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()?.InformationalVersion ?? "unknown";
 
-    /// <summary>Judges. Nothing here is random: the same rows give the same verdict to the last digit, whatever their order.</summary>
+    /// <summary>Judges. The same rows give the same verdict to the last digit, whatever their order; the one random thing in it is shown only and has a fixed seed.</summary>
     /// <param name="input">Coupons, history, rule and roles.</param>
     /// <param name="cancel">Cancels between steps.</param>
     /// <exception cref="ComparisonFaultException">The comparison cannot be set up; the message says what was found and expected.</exception>
@@ -35,14 +35,15 @@ public static class Comparison
         LotContrast? contrast = main.AsTestedStep?.Contrast;
         double?[] change = contrast is null ? new double?[main.Lots.Coupons.Count] : FirmnessStep.ChangeWithoutEach(main.Lots, contrast);
         (Variants? variants, IReadOnlyDictionary<string, Outcome>? flips) = Firmness(main, undone?.Outcome);
+        ShownOnly? shown = ShownStep.Of(main);
         Verdict verdict = new()
         {
             Rule = Applied(input, main.Rule), Stratum = stratum, History = history?.Use, Lots = [LotSummary.Of(main.Lots, false, contrast, change), LotSummary.Of(main.Lots, true, contrast, change)],
             ScatterLaw = main.Scatter?.Result, Lent = main.AsTestedStep?.Lent, Censored = main.Censored, Suspects = main.Lots.HasBounds ? [] : SuspectsStep.Find(main.Lots, change),
             LeftOut = reading.LeftOut, WithExcluded = undone?.AsTested is { } back ? new(undone.Outcome, undone.Main?.Ratio ?? back.Ratio, undone.Main?.Difference ?? back.Difference) : null,
-            AsTested = main.AsTested, EqualHardness = main.EqualHardness, Sources = main.Sources, LeaveOneOut = flips, Variants = variants,
+            AsTested = main.AsTested, EqualHardness = main.EqualHardness, Sources = main.Sources, LeaveOneOut = flips, Variants = variants, ShownOnly = shown,
             Finding = new() { Outcome = main.Outcome, Answer = main.Stopped is null ? main.Main?.Answer : null, Text = "", CouponsToSettle = ToSettle(main) },
-            Notes = [.. reading.Notes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []], Reproduction = Reproduce(input),
+            Notes = [.. reading.Notes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []], Reproduction = Reproduce(input, shown is null ? null : ShownStep.Seed),
         };
         EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
         verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };
@@ -83,8 +84,8 @@ public static class Comparison
         LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null }, Digest = DigestOf(input.Standing),
     };
 
-    private static Reproduction Reproduce(ComparisonInput input) => new(
-        s_version, DataDigest.Of(input.Lots.Rows.Where(r => LotReader.RoleOf(input, r) is not null)), input.History is { } history ? DataDigest.Of(history.Rows) : null, null, DigestOf(input.Standing));
+    private static Reproduction Reproduce(ComparisonInput input, int? seed) => new(
+        s_version, DataDigest.Of(input.Lots.Rows.Where(r => LotReader.RoleOf(input, r) is not null)), input.History is { } history ? DataDigest.Of(history.Rows) : null, seed, DigestOf(input.Standing));
 
     private static string? DigestOf(RuleStanding standing) => standing switch { RuleStanding.Locked l => l.Digest, RuleStanding.Amended a => a.Digest, _ => null };
 }

@@ -111,6 +111,21 @@ public sealed class ClaimsTests
     [Fact]
     public void Small_lots_are_told_their_odds() => Assert.Contains(Judge("inconclusive", s_locked).Notes, n => n.Contains("about 22 of 100 cases", StringComparison.Ordinal));
 
+    // The bootstrap and the posterior stand beside Welch: near it, and never part of the count.
+    [Fact]
+    public void What_is_shown_only_is_near_and_not_counted()
+    {
+        Verdict verdict = Judge("equivalent", s_locked);
+        ShownOnly shown = verdict.ShownOnly!;
+        Assert.Equal(verdict.AsTested!.Ratio!.Estimate, shown.Bca.Estimate, 1e-9);
+        Assert.InRange(shown.Bca.Lower, verdict.AsTested.Ratio.Lower, verdict.AsTested.Ratio.Lower * 1.05);
+        Assert.InRange(shown.PosteriorInsideMargin, 0.99, 1);
+        Assert.DoesNotContain(verdict.Variants!.Outcomes.Keys, k => k.Contains("bca", StringComparison.OrdinalIgnoreCase));
+        Assert.Equal(1, verdict.Reproduction.Seed);
+        Assert.Null(Judge("loads", s_locked).ShownOnly);
+        Assert.Null(Judge("censored", s_locked).Reproduction.Seed);
+    }
+
     private static Verdict Judge(string name, RuleStanding standing) =>
         Comparison.Judge(OracleCases.Input(OracleCases.Case(name)) with { Standing = standing }, TestContext.Current.CancellationToken);
 }

@@ -158,6 +158,12 @@ public sealed record WithExcluded(Outcome Outcome, RatioInterval? Ratio, Differe
 /// <param name="Outcomes">Outcome of each.</param>
 public sealed record Variants(int Agree, int Of, IReadOnlyDictionary<string, Outcome> Outcomes);
 
+/// <summary>Shown beside the verdict and never counted in it; only as tested, with one heat in each role and one furnace load.</summary>
+/// <param name="Bca">Bias-corrected and accelerated bootstrap interval of the ratio; below its level with fewer than 10 coupons a lot.</param>
+/// <param name="PosteriorInsideMargin">Posterior probability, under weak priors, that the ratio lies inside the margin; it repeats Welch and is no second witness.</param>
+/// <param name="Replicates">Resamples of the bootstrap.</param>
+public sealed record ShownOnly(RatioInterval Bca, double PosteriorInsideMargin, int Replicates);
+
 /// <summary>Question D: all pairs ever tested.</summary>
 public sealed record AllPairs
 {

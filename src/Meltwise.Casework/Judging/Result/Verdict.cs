@@ -57,6 +57,9 @@ public sealed record Verdict
     /// <summary>The outcome under other reasonable choices.</summary>
     public Variants? Variants { get; init; }
 
+    /// <summary>Shown beside the verdict, not counted in it; null where it does not apply.</summary>
+    public ShownOnly? ShownOnly { get; init; }
+
     /// <summary>The outcome of the rule's estimand, in code and in words.</summary>
     [JsonPropertyName("verdict")]
     public required Finding Finding { get; init; }
@@ -126,6 +129,6 @@ public readonly record struct NumberToSettle(int Number, bool IsMore = false)
 /// <param name="Version">Version of the program.</param>
 /// <param name="DataDigest">SHA-256 of the data that entered, in canonical form: independent of the order of rows.</param>
 /// <param name="HistoryDigest">The same of the history; null without one.</param>
-/// <param name="Seed">Seed of what is random; null when nothing was.</param>
+/// <param name="Seed">Seed of what is random (the bootstrap that is shown beside the verdict); null when nothing was. The outcome never rests on it.</param>
 /// <param name="RuleDigest">Digest of the locked rule; null when it was not locked.</param>
 public sealed record Reproduction(string Version, string DataDigest, string? HistoryDigest, int? Seed, string? RuleDigest);

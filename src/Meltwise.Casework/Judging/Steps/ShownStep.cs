@@ -1,0 +1,35 @@
+using Meltwise.Statistics.Bayesian;
+using Meltwise.Statistics.Resampling;
+
+namespace Meltwise.Casework.Judging;
+
+/// <summary>Step 8, what is shown and not counted: a bootstrap interval and a posterior probability for the lots as tested.</summary>
+internal static class ShownStep
+{
+    /// <summary>Seed of the bootstrap; one for all verdicts, so that the same rows give the same digits.</summary>
+    public const int Seed = 1;
+
+    private const int Replicates = 10_000;
+
+    /// <summary>Null with several loads or heats, bounds among the readings, a linear scale, or no judged comparison as tested.</summary>
+    public static ShownOnly? Of(Assessment main)
+    {
+        LotData lots = main.Lots;
+        if (main.AsTested is not { Stands: true, Ratio: not null } || !main.Rule.IsLog || lots.HasBounds || lots.SeveralHeats || lots.Loads.Count > 1 || main.AsTestedStep is not { Contrast.HasScatter: true }) return null;
+        double[] candidate = lots.Of(lots.Z, true), reference = lots.Of(lots.Z, false);
+        double level = 1 - main.Rule.Alpha;
+        BootstrapResult bootstrap = Bootstrap.TwoSample(candidate, reference, DifferenceOfMeans, Replicates, Seed, level);
+        (double low, double high) = main.Rule.Limits;
+        double inside = new RatioPosterior(candidate, reference).Inside(low, high);
+        if (!double.IsFinite(bootstrap.Bca.Lower) || !double.IsFinite(bootstrap.Bca.Upper) || !double.IsFinite(inside)) return null;
+        return new(new(Math.Exp(bootstrap.Observed), Math.Exp(bootstrap.Bca.Lower), Math.Exp(bootstrap.Bca.Upper), level), Math.Clamp(inside, 0, 1), Replicates);
+    }
+
+    private static double DifferenceOfMeans(ReadOnlySpan<double> first, ReadOnlySpan<double> second)
+    {
+        double a = 0, b = 0;
+        foreach (double v in first) a += v;
+        foreach (double v in second) b += v;
+        return a / first.Length - b / second.Length;
+    }
+}
