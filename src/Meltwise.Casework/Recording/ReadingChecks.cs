@@ -61,8 +61,7 @@ internal sealed class ReadingChecks(IBench bench)
         string? grade = heats.FirstOrDefault(h => h.Name == reading.Coupon.Heat)?.Grade;
         CouponTable history = bench.CouponTable(new(grade is null ? null : [.. heats.Where(h => h.Grade == grade).Select(h => h.Name)], Property: property.Name));
         CouponRow? own = history.Rows.FirstOrDefault(r => r.Heat == reading.Coupon.Heat && r.Coupon == reading.Coupon.Coupon);
-        double? hrc = own is null ? null : HistoryScale.MeanHrc(own);
-        return UnitSlips.OfReading(reading.Typed, property, hrc, history.Rows.Where(r => r.Geometry == own?.Geometry && r.Heat != reading.Coupon.Heat));
+        return own is null ? null : UnitSlips.OfReading(reading.Typed, property, HistoryScale.MeanHrc(own), UnitSlips.OfOneKind(own, history));
     }
 
     private IEnumerable<Finding> OfInstrument(Reading reading, Instrument instrument)

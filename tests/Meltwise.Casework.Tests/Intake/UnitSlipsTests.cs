@@ -66,6 +66,17 @@ public sealed class UnitSlipsTests
         Assert.Equal(likely, UnitSlips.OfReading(CensoredValue.Of(value, unit), PropertyTable.ImpactEnergy, hrc, s_history.Rows)?.LikelyUnit);
 
     [Fact]
+    public void History_of_another_route_does_not_hide_a_slip()
+    {
+        CouponTable mixed = s_history with
+        {
+            Rows = [.. s_history.Rows.Select(r => r with { Route = "powder" }), .. s_history.Rows.Select(r => Row("I" + r.Heat, r.Coupon, r.Hardness[0].Value, 0, 0.45) with { Route = "ingot" })],
+        };
+        string text = $"heat,coupon,route,geometry,hardness [HRC],impact energy [ft·lbf]\nN1,1,powder,{Geometry},61.0,39\nN1,2,powder,{Geometry},61.0,41\nN1,3,powder,{Geometry},61.0,40\n";
+        Assert.Equal("J", UnitSlips.Of(IntakePreview.OfContent("n.csv", Encoding.UTF8.GetBytes(text)), mixed).Single().LikelyUnit);
+    }
+
+    [Fact]
     public void Too_little_history_says_nothing() =>
         Assert.Null(UnitSlips.OfReading(CensoredValue.Of(10, "J"), PropertyTable.ImpactEnergy, 61, s_history.Rows.Where(r => r.Heat is "H0" or "H1")));
 }

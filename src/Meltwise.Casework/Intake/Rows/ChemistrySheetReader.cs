@@ -1,4 +1,3 @@
-using System.Globalization;
 using Meltwise.Domain;
 
 namespace Meltwise.Casework.Intake;
@@ -63,8 +62,8 @@ internal sealed class ChemistrySheetReader(string file, RecognisedSheet recognis
     {
         string cell = Cell(raw, column);
         if (cell.Length == 0 || KeyCells.IsUnknown(cell)) return null;
-        if (TypedFigure.TryRead(cell.TrimStart('±', ' '), sign, out Figure figure, out string expected) && figure is { Value: > 0, Censoring: Censoring.None }) return figure.Value;
-        wrong.Add(Heading(column), cell, string.Create(CultureInfo.InvariantCulture, $"above 0: {expected}"));
+        if (TypedFigure.TryRead(cell.TrimStart('±', ' '), sign, out Figure figure, out _) && figure is { Value: > 0, Censoring: Censoring.None }) return figure.Value;
+        wrong.Add(Heading(column), cell, "a figure above 0");
         return null;
     }
 

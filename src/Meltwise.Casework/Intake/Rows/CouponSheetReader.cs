@@ -95,7 +95,7 @@ internal sealed class CouponSheetReader(string file, RecognisedSheet recognised,
         }
         if (hardness.Count == 0 && others.Count == 0 && row.State != CouponState.NotDone && !wrong.Any)
             wrong.Add(null, "no reading", "at least one reading, or the state not done");
-        else if (_hasHardness && hardness.Count == 0 && others.Count > 0)
+        else if (_hasHardness && hardness.Count == 0 && others.Count > 0 && !wrong.Any)
             Note(raw.Number, $"coupon {row.Heat}/{row.Coupon} has no hardness; it takes no part in a comparison at equal hardness");
         return row with { Hardness = hardness, Readings = others };
     }

@@ -26,10 +26,17 @@ public static class UnitSlips
         return suspicions;
     }
 
-    /// <summary>Judges a single reading as it is typed, by history of the same geometry at that hardness; null when there is nothing to say.</summary>
-    public static UnitSuspicion? OfReading(CensoredValue typed, Property property, double? hrc, IEnumerable<CouponRow> sameGeometry)
+    /// <summary>Rows of a history that are of one kind with a coupon: grade, route, geometry and orientation agree as far as the coupon knows them.</summary>
+    public static IEnumerable<CouponRow> OfOneKind(CouponRow coupon, CouponTable history)
     {
-        if (typed.Censoring != Censoring.None || typed.Value <= 0 || property.FindUnit(typed.Unit) is not { } said || HistoryScale.Of(sameGeometry, property) is not { } scale) return null;
+        Kind kind = Kind.Of(coupon);
+        return history.Rows.Where(r => kind.Holds(r) && r.Heat != coupon.Heat);
+    }
+
+    /// <summary>Judges a single reading as it is typed, by history of the same kind at that hardness; null when there is nothing to say.</summary>
+    public static UnitSuspicion? OfReading(CensoredValue typed, Property property, double? hrc, IEnumerable<CouponRow> sameKind)
+    {
+        if (typed.Censoring != Censoring.None || typed.Value <= 0 || property.FindUnit(typed.Unit) is not { } said || HistoryScale.Of(sameKind, property) is not { } scale) return null;
         foreach (PropertyUnit other in property.Units.Where(u => u.Name != said.Name))
             if (scale.Evidence(Math.Log(typed.Value * said.Factor), 1, hrc, Math.Log(other.Factor / said.Factor)) is { } evidence && HistoryScale.IsSlip(evidence))
                 return new(null, property.Name, said.Name, other.Name, Words(scale, property, said, other, typed.Value, hrc));
@@ -40,18 +47,18 @@ public static class UnitSlips
     {
         PropertyUnit said = property.FindUnit(column.Unit!)!;
         Lot[] lots = [.. preview.Coupons.Where(r => HistoryScale.LogOf(r, property) is not null && r.Readings[property.Name].All(v => v.Unit == said.Name))
-            .GroupBy(r => (r.Heat, r.Geometry, r.Treatment)).Select(g => Lot.Of([.. g], property))];
+            .GroupBy(r => (r.Heat, Kind.Of(r), r.Treatment)).Select(g => Lot.Of([.. g], property))];
         HashSet<string> own = [.. preview.Coupons.Select(r => r.Heat)];
-        Dictionary<string, HistoryScale?> scales = lots.Select(l => l.Geometry ?? "").Distinct(StringComparer.Ordinal)
-            .ToDictionary(g => g, g => HistoryScale.Of(history.Rows.Where(r => (r.Geometry ?? "") == g && !own.Contains(r.Heat)), property), StringComparer.Ordinal);
+        Dictionary<Kind, HistoryScale?> scales = lots.Select(l => l.Kind).Distinct()
+            .ToDictionary(k => k, k => HistoryScale.Of(history.Rows.Where(r => k.Holds(r) && !own.Contains(r.Heat)), property));
         foreach (PropertyUnit other in property.Units.Where(u => u.Name != said.Name))
         {
             double total = 0;
             foreach (Lot lot in lots)
-                total += scales[lot.Geometry ?? ""]?.Evidence(lot.MeanLog, lot.Count, lot.Hrc, Math.Log(other.Factor / said.Factor)) ?? 0;
+                total += scales[lot.Kind]?.Evidence(lot.MeanLog, lot.Count, lot.Hrc, Math.Log(other.Factor / said.Factor)) ?? 0;
             if (!HistoryScale.IsSlip(total)) continue;
-            Lot shown = lots.First(l => scales[l.Geometry ?? ""] is not null);
-            yield return new(column.Sheet, column.Heading, said.Name, other.Name, Words(scales[shown.Geometry ?? ""]!, property, said, other, Math.Exp(shown.MeanLog) / said.Factor, shown.Hrc));
+            Lot shown = lots.First(l => scales[l.Kind] is not null);
+            yield return new(column.Sheet, column.Heading, said.Name, other.Name, Words(scales[shown.Kind]!, property, said, other, Math.Exp(shown.MeanLog) / said.Factor, shown.Hrc));
         }
     }
 
@@ -82,12 +89,21 @@ public static class UnitSlips
             $"{property.Name} of {figure:G3} {said.Name} does not fit {scale.Groups} earlier groups, which expect about {scale.Expected(hrc) / said.Factor:G3} {said.Name}{at}; as {figure:G3} {other.Name} it would fit.");
     }
 
-    private sealed record Lot(string? Geometry, int Count, double MeanLog, double? Hrc)
+    // History of one kind: what the lot's rows know must agree, what they do not know is left open.
+    private sealed record Kind(string? Grade, string? Route, string? Geometry, string? Orientation)
+    {
+        public static Kind Of(CouponRow row) => new(row.Grade, row.Route, row.Geometry, row.Orientation);
+
+        public bool Holds(CouponRow row) =>
+            (Grade is null || row.Grade == Grade) && (Route is null || row.Route == Route) && (Geometry is null || row.Geometry == Geometry) && (Orientation is null || row.Orientation == Orientation);
+    }
+
+    private sealed record Lot(Kind Kind, int Count, double MeanLog, double? Hrc)
     {
         public static Lot Of(CouponRow[] rows, Property property)
         {
             double[] hrc = [.. rows.Select(HistoryScale.MeanHrc).Where(h => h is not null).Select(h => h!.Value)];
-            return new(rows[0].Geometry, rows.Length, rows.Average(r => HistoryScale.LogOf(r, property)!.Value), hrc.Length == 0 ? null : hrc.Average());
+            return new(Kind.Of(rows[0]), rows.Length, rows.Average(r => HistoryScale.LogOf(r, property)!.Value), hrc.Length == 0 ? null : hrc.Average());
         }
     }
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json.Serialization;
 
 namespace Meltwise.Casework.Intake;
 
@@ -15,6 +16,7 @@ public sealed record IntakeFault(string File, string? Sheet, int? Row, string? C
     public override string ToString() => $"{Place}: found {Found}; expected {Expected}.";
 
     /// <summary>File, sheet, row and column, as far as they are known.</summary>
+    [JsonIgnore]
     public string Place => string.Join(", ", new[]
     {
         File, Sheet is null ? null : $"sheet {Sheet}", Row is { } r ? string.Create(CultureInfo.InvariantCulture, $"row {r}") : null, Column is null ? null : $"column {Column}",
