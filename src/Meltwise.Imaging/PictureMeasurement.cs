@@ -9,7 +9,7 @@ using Meltwise.Imaging.Stereology;
 namespace Meltwise.Imaging;
 
 /// <summary>Measures the particles of micrographs: from files to numbers, in one call.</summary>
-/// <remarks>The result does not depend on tiles or threads, and a picture turned by a quarter turn gives the same particles up to the sub-pixel rounding stated in docs/methods/particles.md.</remarks>
+/// <remarks>The result does not depend on tiles or threads, and a picture turned by a quarter turn gives the same particles up to the sub-pixel rounding stated in docs/methods/ParticleMeasures.md.</remarks>
 public static class PictureMeasurement
 {
     /// <summary>Measures pictures with the same options and pools them, the pictures being the fields.</summary>
