@@ -6,7 +6,7 @@ using Meltwise.Bench.Races;
 
 // usage: dotnet run -c Release --project bench/Meltwise.Bench -- [NAME...] [--inputs FOLDER] [--write FILE.md]
 // NAME is a race, or a page of its own; without a name all races are run. A new race or page is one line here.
-IRace[] races = [new MixedModelRace(), new ScatterTrendRace(), new MetaAnalysisRace(), new EquivalenceSimulationRace(), new BootstrapRace(), new PlanAsTestedRace(), new PlanSourcesRace()];
+IRace[] races = [new MixedModelRace(), new ScatterTrendRace(), new MetaAnalysisRace(), new EquivalenceSimulationRace(), new BootstrapRace(), new PlanAsTestedRace(), new PlanSourcesRace(), new PictureRace()];
 Dictionary<string, Action<TextWriter>> pages = new(StringComparer.Ordinal)
 {
     ["calibrate"] = output => output.Write(OutcomeRates.Page()),

@@ -15,7 +15,7 @@ internal static class NoiseEstimate
     public static double Of(GreySource source, PixelBox frame)
     {
         if (frame.Width < 3 || frame.Height < 3) return 0;
-        int rows = Math.Min(MaxRows, frame.Height - 2), stride = Math.Max(1, frame.Width * rows / 500_000);
+        int rows = Math.Min(MaxRows, frame.Height - 2), stride = Math.Max(1, frame.Width * rows / 250_000);
         var lines = new float[3 * frame.Width];
         List<float> responses = [];
         for (int k = 0; k < rows; k++)

@@ -147,10 +147,17 @@ public sealed class ShadingSurface
         int reach = (int)Math.Ceiling(4 * sigma);
         double[] weights = [.. Enumerable.Range(0, reach + 1).Select(i => Math.Exp(-0.5 * i * i / (sigma * sigma)))];
         double[] across = new double[values.Length], result = new double[values.Length];
-        for (int r = 0; r < rows; r++)
-            for (int c = 0; c < columns; c++)
-                for (int k = Math.Max(0, c - reach); k <= Math.Min(columns - 1, c + reach); k++)
-                    across[r * columns + c] += weights[Math.Abs(k - c)] * values[r * columns + k];
+        Parallel.For(0, rows, r =>
+        {
+            ReadOnlySpan<double> row = values.AsSpan(r * columns, columns);
+            Span<double> sum = across.AsSpan(r * columns, columns);
+            for (int k = Math.Max(-reach, 1 - columns); k <= Math.Min(reach, columns - 1); k++)
+            {
+                int from = Math.Max(0, -k), count = columns - Math.Abs(k);
+                Span<double> part = sum.Slice(from, count);
+                TensorPrimitives.MultiplyAdd(row.Slice(from + k, count), weights[Math.Abs(k)], part, part);
+            }
+        });
         Parallel.For(0, rows, r =>
         {
             for (int k = Math.Max(0, r - reach); k <= Math.Min(rows - 1, r + reach); k++)
