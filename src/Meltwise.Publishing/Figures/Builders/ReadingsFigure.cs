@@ -1,3 +1,4 @@
+using System.Globalization;
 using Meltwise.Casework.Judging;
 
 namespace Meltwise.Publishing.Figures;
@@ -6,6 +7,9 @@ namespace Meltwise.Publishing.Figures;
 public static class ReadingsFigure
 {
     private const double RowHeight = 26;
+
+    // Coupon 2 comes before coupon 11.
+    private static readonly StringComparer s_byNumber = StringComparer.Create(CultureInfo.InvariantCulture, CompareOptions.NumericOrdering);
 
     /// <summary>Builds it; null without two lots.</summary>
     /// <param name="verdict">The verdict, which holds every coupon that entered.</param>
@@ -71,7 +75,7 @@ public static class ReadingsFigure
 
         public void Fill()
         {
-            string?[] loads = [.. verdict.Lots.SelectMany(l => l.Coupons).Select(c => c.Load).Distinct().OrderBy(l => l, StringComparer.Ordinal)];
+            string?[] loads = [.. verdict.Lots.SelectMany(l => l.Coupons).Select(c => c.Load).Distinct().OrderBy(l => l, s_byNumber)];
             foreach (string? load in loads)
             {
                 if (load is not null)
@@ -85,7 +89,7 @@ public static class ReadingsFigure
                 int most = 0;
                 for (int lot = 0; lot < 2; lot++)
                 {
-                    CouponPoint[] coupons = [.. verdict.Lots[lot].Coupons.Where(c => c.Load == load).OrderBy(c => c.Order ?? int.MaxValue).ThenBy(c => c.Coupon, StringComparer.Ordinal)];
+                    CouponPoint[] coupons = [.. verdict.Lots[lot].Coupons.Where(c => c.Load == load).OrderBy(c => c.Order ?? int.MaxValue).ThenBy(c => c.Coupon, s_byNumber)];
                     most = Math.Max(most, coupons.Length);
                     for (int i = 0; i < coupons.Length; i++)
                         Add(coupons[i], lot, start + i + 0.5);

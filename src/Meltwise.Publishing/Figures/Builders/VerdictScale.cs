@@ -40,7 +40,7 @@ internal sealed record VerdictScale(bool IsRatio, double Reference, double Low, 
         if (ratio)
         {
             (min, max) = (Math.Max(min, 0.05), Math.Min(max, 20));
-            double room = Math.Pow(max / min, 0.06);
+            double room = Math.Max(Math.Pow(max / min, 0.06), 1.02);
             (min, max) = (min / room, max * room);
         }
         else

@@ -43,9 +43,10 @@ internal static class RulePart
 
     private static Rich Margin(AppliedRule rule) => rule.MarginKind switch
     {
-        "absolute" => $"difference of ±{FigureNumbers.Value(rule.MarginAbs ?? 0)} {rule.Unit}",
-        "hardness" => $"what {FigureNumbers.Value(rule.MarginHrc ?? 0)} HRC is worth, through the trend",
-        _ => Rich.Of(new Run("ratio candidate / reference from "), new Run(FigureNumbers.Ratio(rule.MarginLow ?? double.NaN), RunStyle.Strong), new Run(" to "), new Run(FigureNumbers.Ratio(rule.MarginHigh ?? double.NaN), RunStyle.Strong)),
+        "absolute" when rule.MarginAbs is { } plusMinus => $"difference of ±{FigureNumbers.Value(plusMinus)} {rule.Unit}",
+        "hardness" when rule.MarginHrc is { } hrc => $"what {FigureNumbers.Value(hrc)} HRC is worth, through the trend",
+        _ when rule is { MarginLow: { } low, MarginHigh: { } high } => Rich.Of(new Run("ratio candidate / reference from "), new Run(FigureNumbers.Ratio(low), RunStyle.Strong), new Run(" to "), new Run(FigureNumbers.Ratio(high), RunStyle.Strong)),
+        _ => Rich.Unknown,
     };
 
     private static IEnumerable<Run> Changes(DecisionRule was, DecisionRule became)
