@@ -27,7 +27,7 @@ public sealed class CompareCommandTests : IDisposable
         Digits.Agree(0.915005703117, ratio.GetProperty("lower").GetDouble(), new(7), "lower limit");
         Digits.Agree(1.15167441494, ratio.GetProperty("upper").GetDouble(), new(7), "upper limit");
         Assert.Equal("equivalent", verdict.GetProperty("verdict").GetProperty("outcome").GetString());
-        Assert.Equal("no-history", verdict.GetProperty("equalHardness").GetProperty("refused").GetString());
+        Assert.Equal("no-hardness", verdict.GetProperty("equalHardness").GetProperty("refused").GetString());
     }
 
     [Fact]
@@ -38,7 +38,7 @@ public sealed class CompareCommandTests : IDisposable
 
         JsonSchema schema = JsonSchema.FromFile(Path.Combine(Repository.Root, "src", "Meltwise.Casework", "Judging", "verdict.schema.json"));
         EvaluationResults results = schema.Evaluate(verdict, new EvaluationOptions { OutputFormat = OutputFormat.List });
-        Assert.True(results.IsValid, string.Join('\n', results.Details.Where(d => d.Errors is not null).SelectMany(d => d.Errors!.Select(e => $"{d.InstanceLocation} {e.Key}: {e.Value}"))));
+        Assert.True(results.IsValid, string.Join('\n', (results.Details ?? []).Where(d => d.Errors is not null).SelectMany(d => d.Errors!.Select(e => $"{d.InstanceLocation} {e.Key}: {e.Value}"))));
     }
 
     [Fact]
