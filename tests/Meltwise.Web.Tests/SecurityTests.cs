@@ -85,7 +85,7 @@ public sealed class SecurityTests
         using var client = new HttpClient { BaseAddress = workbench.Address };
         string page = await client.GetStringAsync(new Uri("/own/", UriKind.Relative), TestContext.Current.CancellationToken);
 
-        string[] files = [.. System.Text.RegularExpressions.Regex.Matches(page, "/print/[0-9a-f]{8}/[a-z.]+", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)).Select(m => m.Value).Distinct()];
+        string[] files = [.. System.Text.RegularExpressions.Regex.Matches(page, "/print/[0-9a-f]{8}/[a-z.-]+", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)).Select(m => m.Value).Distinct()];
 
         Assert.True(files.Length >= 8, $"expected the style sheets, the script and the sign, found {files.Length}");
         foreach (string file in files.Append(files[0][..files[0].LastIndexOf('/')] + "/fonts/vollkorn-latin-wght-normal.woff2"))

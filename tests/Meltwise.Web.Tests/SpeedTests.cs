@@ -6,6 +6,7 @@ using Xunit;
 namespace Meltwise.Web.Tests;
 
 /// <summary>The enquiry page with a stored verdict answers within 200 ms, 95th of 100, warm, on a bench of 100,000 coupons.</summary>
+[Collection(AloneCollection.Name)]
 public sealed class SpeedTests
 {
     private const int HeatsOnBench = 2000;

@@ -8,7 +8,10 @@ using Meltwise.Web.Page;
 namespace Meltwise.Web.Hosting;
 
 /// <summary>A figure of a verdict under the name its address carries.</summary>
-public sealed record NamedFigure(string Name, Figure Figure);
+/// <param name="Name">The name.</param>
+/// <param name="Figure">The figure, for files.</param>
+/// <param name="Html">The figure as it stands in the page, drawn once.</param>
+public sealed record NamedFigure(string Name, Figure Figure, string Html);
 
 /// <summary>Keeps the figures of stored verdicts, so that a page with a verdict does not read the whole history again. A verdict given anew has a new stamp and new figures.</summary>
 public sealed class FigureShelf
@@ -30,29 +33,33 @@ public sealed class FigureShelf
             _kept.Clear();
         }
 
-        return _kept[key] = [.. Build(bench, verdict)];
+        return _kept[key] =
+        [
+            .. Build(bench, verdict).Select(f => new NamedFigure(
+                f.Name, f.Figure, FigureHtml.Write(f.Figure, new FigureSvgOptions { Id = "fig-" + f.Name }, $"{Addresses.Enquiry(document.Enquiry)}/figures/{f.Name}"))),
+        ];
     }
 
-    private static IEnumerable<NamedFigure> Build(IBench bench, Verdict verdict)
+    private static IEnumerable<(string Name, Figure Figure)> Build(IBench bench, Verdict verdict)
     {
         if (verdict.Lots.Count == 2 && verdict.Lots.All(l => l.Coupons.Count > 0))
         {
-            yield return new("verdict", VerdictFigure.Build(verdict, c => Addresses.Coupon(c.Heat, c.Coupon)));
+            yield return ("verdict", VerdictFigure.Build(verdict, c => Addresses.Coupon(c.Heat, c.Coupon)));
         }
 
         if (TrendHistory.Of(bench.CouponTable(new CouponSelection(Property: verdict.Rule.Property)), verdict, Addresses.Heat) is { } trend)
         {
-            yield return new("trend", TrendFigure.Build(trend));
+            yield return ("trend", TrendFigure.Build(trend));
         }
 
         if (FirmnessFigure.Build(verdict) is { } firmness)
         {
-            yield return new("firmness", firmness);
+            yield return ("firmness", firmness);
         }
 
         if (verdict.Pairs is { Pairs.Count: > 1 } pairs)
         {
-            yield return new("pairs", Forest(pairs, verdict));
+            yield return ("pairs", Forest(pairs, verdict));
         }
     }
 
