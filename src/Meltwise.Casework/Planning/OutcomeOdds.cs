@@ -152,6 +152,7 @@ public static class OutcomeOdds
         if (r.WithinHeatSdDf is null) notes.Add("The scatter within a heat is taken as known.");
         if (r.Heats.Any(h => h > 1) && r.HeatSdDf is null) notes.Add("The heat-to-heat scatter is taken as known.");
         if (r.Heats.Contains(1)) notes.Add("One heat a side judges these two lots as tested and says nothing of their sources.");
+        if (r.Heats.Contains(1) && r.Heats.Any(h => h > 1)) notes.Add("Plans with one heat answer for these lots, plans with more for the sources: compare costs only within each kind.");
         if (r.Heats.Contains(1) && r.Coupons.Any(n => n <= 4)) notes.Add("Three or four coupons a lot are seldom enough to show agreement: most such enquiries end inconclusive.");
         return notes;
     }
