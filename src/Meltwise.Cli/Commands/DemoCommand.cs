@@ -1,7 +1,10 @@
 using System.CommandLine;
 using Meltwise.Casework.Demonstration;
+using Meltwise.Casework.Explaining;
+using Meltwise.Casework.Judging;
 using Meltwise.Casework.Recording;
 using Meltwise.Cli.Terminal;
+using Meltwise.Domain;
 using Meltwise.Storage;
 
 namespace Meltwise.Cli.Commands;
@@ -9,6 +12,9 @@ namespace Meltwise.Cli.Commands;
 /// <summary><c>demo</c>: makes the demonstration bench once and says where to look next.</summary>
 internal static class DemoCommand
 {
+    /// <summary>Draws of the demonstration's explanations: fewer than usual, so that the first start does not keep a person waiting.</summary>
+    private const int ExplanationDraws = 2000;
+
     public static Command Create()
     {
         Option<bool> json = SharedOptions.Json();
@@ -35,8 +41,19 @@ internal static class DemoCommand
         Directory.CreateDirectory(Path.GetDirectoryName(path)!);
         File.Delete(unfinished);
         using (Bench bench = BenchFile.Create(unfinished, isDemonstration: true))
+        {
             bench.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, DemonstrationBench.Changes());
+            foreach (Enquiry enquiry in bench.Enquiries()) Conclude(bench, enquiry);
+        }
         File.Move(unfinished, path);
+    }
+
+    /// <summary>Judges and explains an enquiry, so that the first visit finds something to read.</summary>
+    private static void Conclude(Bench bench, Enquiry enquiry)
+    {
+        DateTime after = enquiry.StagesUtc[EnquiryStage.Tested].AddHours(2);
+        ExplanationDocument explanation = EnquiryExplanation.Explain(bench, enquiry, ExplanationDraws);
+        bench.Commit(DemonstrationBench.Author, null, [EnquiryExplanation.Store(enquiry, explanation, after), .. EnquiryJudgement.Keep(enquiry, EnquiryJudgement.Judge(bench, enquiry), after)]);
     }
 
     private static void Describe(Paper paper, Bench bench, BenchCard card)
@@ -44,7 +61,7 @@ internal static class DemoCommand
         paper.Title("The demonstration bench. Everything on it is invented.");
         paper.Text($"{card.Heats} heats, {card.Coupons} coupons and {card.Enquiries} enquiries of a maker of cold-forging punches, in {card.Place}. Your own bench is another file, and nothing is copied between them.");
         paper.Section("Enquiries to read");
-        foreach (Domain.Enquiry enquiry in bench.Enquiries()) paper.Item($"{enquiry.Name}  ", enquiry.Title);
+        foreach (Enquiry enquiry in bench.Enquiries()) paper.Item($"{enquiry.Name}  ", enquiry.Title);
         paper.Section("Next");
         string place = card.Place.Contains(' ', StringComparison.Ordinal) ? $"\"{card.Place}\"" : card.Place;
         paper.Line("meltwise start --demo");
