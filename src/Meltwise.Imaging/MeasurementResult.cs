@@ -72,8 +72,8 @@ public sealed record PictureResult
     /// <summary>Diameter of the smallest particle counted, in pixels.</summary>
     public required double MinimumDiameterPx { get; init; }
 
-    /// <summary>Feature interceptions along rows and columns, for banding and mean free path.</summary>
-    public required Interceptions Interceptions { get; init; }
+    /// <summary>Feature interceptions along rows and columns, for banding and mean free path; null for a picture measured by tiles.</summary>
+    public Interceptions? Interceptions { get; init; }
 
     /// <summary>Table of the particles as a file, or null where none was asked for.</summary>
     public string? Particles { get; init; }

@@ -56,7 +56,10 @@ public static class PictureMeasurement
         double prepared = watch.Elapsed.TotalSeconds;
         SegmentationPlan plan = SegmentationPlan.For(file.Grey, inspected, settings, cancel);
         double planned = watch.Elapsed.TotalSeconds;
-        SegmentedPicture picture = PictureSegmentation.Run(file.Grey, plan, keepMasks: true, options.TilePixels, progress, cancel);
+        // The pixels of every particle of a very large picture would not fit beside it.
+        bool large = inspected.Area > PictureSegmentation.MaxWindowPixels;
+        if (large) notes.Add("The picture was measured by tiles; interceptions, which need every pixel at once, were not counted.");
+        SegmentedPicture picture = PictureSegmentation.Run(file.Grey, plan, keepMasks: !large || options.KeepMasks, options.TilePixels, progress, cancel);
         notes.AddRange(plan.Notes);
         notes.AddRange(picture.Notes);
         Dictionary<string, double> seconds = new()

@@ -18,6 +18,7 @@ internal static class Summary
         Particle[] whole = [.. particles.Where(p => !p.Cut)];
         double pixels = picture.InspectedPixels, corrected = whole.Length + 0.5 * (particles.Count - whole.Length);
         double? um = scale.MicrometresPerPixel;
+        PixelBox frame = picture.Plan.Inspected;
         SizeSummary? sizes = SizeSummary.Of(whole.Select(p => p.EquivalentDiameter));
         double smallest = Math.Sqrt(4 * picture.Plan.Settings.MinimumAreaPx / Math.PI);
         NoteLargestCut(particles, sizes, um, notes);
@@ -42,7 +43,7 @@ internal static class Summary
             Clustering = Cluster(picture, um ?? 1),
             MinimumDiameterPx = smallest,
             MinimumDiameterUm = smallest * um,
-            Interceptions = Interceptions.Of(picture),
+            Interceptions = frame.Area <= PictureSegmentation.MaxWindowPixels ? Interceptions.Of(picture) : null,
             ParticleList = keepMasks ? particles : [.. particles.Select(p => p with { Mask = [] })],
             Settings = picture.Plan.Settings,
             ThresholdCandidates = picture.Plan.Candidates,

@@ -50,7 +50,7 @@ public sealed class FieldMeasuresTests
     public void Banding_of_layers_is_recovered_from_the_picture()
     {
         MadePicture made = MadePicture.Read("band_layers");
-        Interceptions found = Measured.Picture(made.Path).Interceptions;
+        Interceptions found = Measured.Picture(made.Path).Interceptions!;
         Assert.Equal(made.Json.GetProperty("banding").GetProperty("degree_of_orientation").GetDouble(), found.DegreeOfOrientation!.Value, 0.02);
     }
 
