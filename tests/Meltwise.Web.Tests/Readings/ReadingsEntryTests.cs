@@ -99,6 +99,29 @@ public sealed class ReadingsEntryTests(Browser browser)
         Assert.Equal(["40.1 J", "38.8 J"], Stored(workbench));
     }
 
+    [Fact]
+    public async Task Hardness_readings_of_one_coupon_that_scatter_are_asked_about()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(false, SmallBench.Changes());
+        IPage page = await browser.Page(workbench);
+        await page.GotoAsync("/own/enquiries/E-1/readings?property=hardness&each=3");
+
+        foreach ((string typed, int next) in ((string, int)[])[("61.0", 2), ("61.2", 3)])
+        {
+            await page.Keyboard.TypeAsync(typed);
+            await page.Keyboard.PressAsync("Enter");
+            await Expect(page.GetByRole(AriaRole.Heading, new() { Name = $"Reading {next} of 18" })).ToBeVisibleAsync();
+        }
+
+        await Expect(page.Locator("#says")).Not.ToContainTextAsync("scatter");
+        await page.Keyboard.TypeAsync("63.1");
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Reading 4 of 18" })).ToBeVisibleAsync();
+
+        // 61.0, 61.2 and 63.1: mean 61.77, standard deviation 1.16 by hand.
+        await Expect(page.Locator("#says")).ToContainTextAsync("scatter by 1.16");
+    }
+
     private static string[] Stored(RunningWorkbench workbench) => workbench.Own(b =>
         b.Readings(new CouponKey("N1", "")).Concat(b.Readings(new CouponKey("S1", ""))).OrderBy(r => r.Coupon.Coupon, StringComparer.Ordinal).Select(r => r.Typed.ToString()).ToArray());
 }
