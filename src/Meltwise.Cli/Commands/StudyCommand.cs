@@ -52,7 +52,7 @@ internal static class StudyCommand
     {
         try
         {
-            return Studying.Of(request);
+            return StudyAnalysis.Of(request);
         }
         catch (Exception fault) when (fault is StudyFaultException or ComparisonFaultException)
         {

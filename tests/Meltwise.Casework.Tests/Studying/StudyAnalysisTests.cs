@@ -10,7 +10,7 @@ using Xunit;
 namespace Meltwise.Casework.Tests.Studying;
 
 /// <summary>The numbers of a study are checked in Meltwise.Statistics.Tests (TreatmentStudyTests); here: that a table becomes the right study. Invented coupons.</summary>
-public sealed class StudyingTests
+public sealed class StudyAnalysisTests
 {
     private static readonly DecisionRule s_rule = new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25) };
 
@@ -37,7 +37,7 @@ public sealed class StudyingTests
     }
 
     private static Study Of(CouponTable table, string? control = "no cold step") =>
-        Casework.Studying.Studying.Of(new() { Table = table, Rule = s_rule, By = ["treatment"], Control = control });
+        StudyAnalysis.Of(new() { Table = table, Rule = s_rule, By = ["treatment"], Control = control });
 
     [Fact]
     public void Treatments_that_are_alike_agree_within_the_margin()
@@ -63,7 +63,7 @@ public sealed class StudyingTests
 
     [Fact]
     public void A_column_that_is_not_there_is_named() =>
-        Assert.Contains("no column 'route'", Assert.Throws<StudyFaultException>(() => Casework.Studying.Studying.Of(new() { Table = Table(0), Rule = s_rule, By = ["route"] })).Message, StringComparison.Ordinal);
+        Assert.Contains("no column 'route'", Assert.Throws<StudyFaultException>(() => StudyAnalysis.Of(new() { Table = Table(0), Rule = s_rule, By = ["route"] })).Message, StringComparison.Ordinal);
 
     [Fact]
     public void A_control_without_coupons_is_named() => Assert.Contains("'oil'", Assert.Throws<InsufficientDataException>(() => Of(Table(0), "oil")).Message, StringComparison.Ordinal);

@@ -7,7 +7,7 @@ using Meltwise.Statistics.Studies;
 namespace Meltwise.Casework.Studying;
 
 /// <summary>Makes a study of a table of coupons: the same margin, decision table and words as the verdict, for any set of groups.</summary>
-public static class Studying
+public static class StudyAnalysis
 {
     /// <summary>Analyses the study.</summary>
     /// <exception cref="StudyFaultException">A column or group that is not there, or a margin of the wrong kind.</exception>
