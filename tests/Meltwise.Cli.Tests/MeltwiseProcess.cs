@@ -19,7 +19,7 @@ internal sealed class MeltwiseProcess : IDisposable
 
     public Ending Run(params string[] arguments)
     {
-        ProcessStartInfo start = new("dotnet") { RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Folder };
+        ProcessStartInfo start = new("dotnet") { UseShellExecute = false, RedirectStandardOutput = true, RedirectStandardError = true, WorkingDirectory = Folder };
         start.Environment["MELTWISE_HOME"] = Folder;
         start.Environment["TMPDIR"] = Folder;
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "meltwise.dll"));

@@ -6,7 +6,7 @@ namespace Meltwise.Metallurgy.Tests.Equilibrium;
 
 public sealed partial class ReferencesTests
 {
-    [GeneratedRegex(@"\[([A-Z][A-Za-z]+\d{4})\]", RegexOptions.None, 2000)]
+    [GeneratedRegex(@"\[(?<key>[A-Z][A-Za-z]+\d{4})\]", RegexOptions.ExplicitCapture, 2000)]
     private static partial Regex Citation();
 
     [Fact]
@@ -18,7 +18,7 @@ public sealed partial class ReferencesTests
             .. Directory.EnumerateFiles(Path.Combine(Repository.Root, "src", "Meltwise.Metallurgy", "Equilibrium"), "*.cs", SearchOption.AllDirectories),
             Path.Combine(Repository.Root, "docs", "methods", "Equilibrium.md"),
         ];
-        string[] cited = [.. files.SelectMany(File.ReadLines).SelectMany(l => Citation().Matches(l).Select(m => m.Groups[1].Value)).Distinct()];
+        string[] cited = [.. files.SelectMany(File.ReadLines).SelectMany(l => Citation().Matches(l).Select(m => m.Groups["key"].Value)).Distinct()];
 
         Assert.True(cited.Length > 10, $"Only {cited.Length} citations were found; the search is broken.");
         Assert.DoesNotContain(cited, key => !list.Contains("{" + key + ",", StringComparison.Ordinal));
