@@ -1,5 +1,7 @@
 using Meltwise.Casework.Demonstration;
+using Meltwise.Casework.Judging;
 using Meltwise.Casework.Recording;
+using Meltwise.Domain;
 using Meltwise.Storage;
 using Microsoft.AspNetCore.Builder;
 
@@ -28,6 +30,10 @@ public sealed class RunningWorkbench : IAsyncDisposable
         {
             using IBench demo = BenchFile.Create(running.DemoPath, isDemonstration: true);
             demo.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, DemonstrationBench.Changes());
+            foreach (Enquiry enquiry in demo.Enquiries())
+            {
+                demo.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, EnquiryJudgement.Keep(enquiry, EnquiryJudgement.Judge(demo, enquiry), DateTime.UtcNow));
+            }
         }
 
         if (own is not null)
