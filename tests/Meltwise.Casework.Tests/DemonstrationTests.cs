@@ -12,10 +12,19 @@ public sealed partial class DemonstrationTests
 {
     private static readonly Dictionary<string, double[]> s_model = new(StringComparer.Ordinal)
     {
-        ["EnergyJ"] = [PunchMakerModel.EnergyJ], ["LogPerHrc"] = [PunchMakerModel.LogPerHrc], ["HeatSd"] = [PunchMakerModel.HeatSd], ["LoadSd"] = [PunchMakerModel.LoadSd],
-        ["CouponSd"] = [PunchMakerModel.CouponSd], ["ScatterExponent"] = [PunchMakerModel.ScatterExponent], ["LogSource"] = [.. PunchMakerModel.LogSource.Values],
-        ["LogTransverse"] = [PunchMakerModel.LogTransverse], ["LogIngot"] = [PunchMakerModel.LogIngot], ["HrcPerCarbon"] = [PunchMakerModel.HrcPerCarbon],
-        ["HrcPerChromium"] = [PunchMakerModel.HrcPerChromium], ["HeatHardnessSd"] = [PunchMakerModel.HeatHardnessSd], ["CouponHardnessSd"] = [PunchMakerModel.CouponHardnessSd],
+        ["EnergyJ"] = [PunchMakerModel.EnergyJ],
+        ["LogPerHrc"] = [PunchMakerModel.LogPerHrc],
+        ["HeatSd"] = [PunchMakerModel.HeatSd],
+        ["LoadSd"] = [PunchMakerModel.LoadSd],
+        ["CouponSd"] = [PunchMakerModel.CouponSd],
+        ["ScatterExponent"] = [PunchMakerModel.ScatterExponent],
+        ["LogSource"] = [.. PunchMakerModel.LogSource.Values],
+        ["LogTransverse"] = [PunchMakerModel.LogTransverse],
+        ["LogIngot"] = [PunchMakerModel.LogIngot],
+        ["HrcPerCarbon"] = [PunchMakerModel.HrcPerCarbon],
+        ["HrcPerChromium"] = [PunchMakerModel.HrcPerChromium],
+        ["HeatHardnessSd"] = [PunchMakerModel.HeatHardnessSd],
+        ["CouponHardnessSd"] = [PunchMakerModel.CouponHardnessSd],
         ["IndentSd"] = [PunchMakerModel.IndentSd],
     };
 

@@ -23,8 +23,18 @@ public static class InventedPack
             readings.Add(new(coupon.Key, "hardness", 1, hardness, "tester 2"));
             rows.Add(new()
             {
-                Heat = point.Heat, Coupon = point.Coupon, Source = point.Heat == "K17" ? "Northern Foundry" : "Southern Foundry", Orientation = "L", Geometry = "unnotched 7×10×55", TestTemperatureK = 296.15, Load = point.Load, Order = point.Order,
-                Instrument = "big pendulum", Date = new(2026, 3, 18), Hardness = [hardness], Readings = new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [energy] },
+                Heat = point.Heat,
+                Coupon = point.Coupon,
+                Source = point.Heat == "K17" ? "Northern Foundry" : "Southern Foundry",
+                Orientation = "L",
+                Geometry = "unnotched 7×10×55",
+                TestTemperatureK = 296.15,
+                Load = point.Load,
+                Order = point.Order,
+                Instrument = "big pendulum",
+                Date = new(2026, 3, 18),
+                Hardness = [hardness],
+                Readings = new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [energy] },
             });
         }
         HashSet<string> columns = [.. CouponTable.KeyColumns];

@@ -22,8 +22,13 @@ public static class InventedReport
         {
             Enquiry = new()
             {
-                Name = "E-118", Title = "Can bars from Southern Foundry replace bars from Northern Foundry in punches hardened to 63 HRC, without losing impact energy that matters?",
-                Client = "Pressworks Example", PaidBy = "Pressworks Example; no interest in either source", ReferenceHeats = ["K17"], CandidateHeats = ["M03"], Rule = rule,
+                Name = "E-118",
+                Title = "Can bars from Southern Foundry replace bars from Northern Foundry in punches hardened to 63 HRC, without losing impact energy that matters?",
+                Client = "Pressworks Example",
+                PaidBy = "Pressworks Example; no interest in either source",
+                ReferenceHeats = ["K17"],
+                CandidateHeats = ["M03"],
+                Rule = rule,
                 Lock = new(locked, "A. Tester", "7f3a91c05be208d47f3a91c05be208d47f3a91c05be208d47f3a91c05be208d4"),
                 Amendments = [new(locked.AddDays(2), "A. Tester", "one bar end of M03 cracked in sawing", rule with { PlannedCouponsPerLot = 11 }, rule, "a", "b")],
                 Key = new(locked.AddDays(6), locked.AddDays(15), locked.AddDays(15).AddMinutes(3)),
@@ -46,7 +51,10 @@ public static class InventedReport
             Trend = Trend(verdict),
             Explanation = ["M03 carries 0.04 wt% more carbon; at this temperature about half of it dissolves. That is consistent with a harder, slightly less tough bar. Two lots are one degree of freedom: a hypothesis, not a cause."],
             Retained = "2 spares of K17, 3 spares of M03, all halves and both remnants, until March 2031",
-            Laboratory = "the demonstration bench", VersionLabel = "draft 2", AtUtc = new(2026, 3, 25, 10, 21, 0, DateTimeKind.Utc), IsDemonstration = true,
+            Laboratory = "the demonstration bench",
+            VersionLabel = "draft 2",
+            AtUtc = new(2026, 3, 25, 10, 21, 0, DateTimeKind.Utc),
+            IsDemonstration = true,
         };
     }
 
@@ -64,7 +72,13 @@ public static class InventedReport
         }
         return new()
         {
-            Property = "impact energy", Unit = "J", Log = true, Groups = groups, Condition = verdict.Stratum.Condition, Trend = verdict.EqualHardness!.Trend, Range = new(60, 66.6),
+            Property = "impact energy",
+            Unit = "J",
+            Log = true,
+            Groups = groups,
+            Condition = verdict.Stratum.Condition,
+            Trend = verdict.EqualHardness!.Trend,
+            Range = new(60, 66.6),
             Lots = [new("K17", 62.7, 63.2, false, 59.8, 66.7), new("M03", 63.8, 57.1, true, 54, 60.5)],
         };
     }

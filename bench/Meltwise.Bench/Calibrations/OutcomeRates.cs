@@ -35,7 +35,13 @@ internal static class OutcomeRates
         foreach (double difference in (double[])[0, 0.5, 1, 1.5])
             Rows(page, $"{difference:F1} HRC", new()
             {
-                MarginLow = 0.8, MarginHigh = 1.25, WithinHeatSd = 0.12, Coupons = [3, 6, 9, 15], Truths = [1, 1.25], Replicates = Replicates, Seed = 102,
+                MarginLow = 0.8,
+                MarginHigh = 1.25,
+                WithinHeatSd = 0.12,
+                Coupons = [3, 6, 9, 15],
+                Truths = [1, 1.25],
+                Replicates = Replicates,
+                Seed = 102,
                 Trend = new(-0.09, 0.02, 20, difference, 0.3, 100),
             });
         page.AppendLine();
@@ -50,8 +56,16 @@ internal static class OutcomeRates
                 foreach (bool history in (bool[])[false, true])
                     Rows(page, $"{heatSd:F2}, {heats}, {(history ? "40 old heats" : "none")}", new()
                     {
-                        MarginLow = 0.8, MarginHigh = 1.25, WithinHeatSd = 0.12, HeatSd = heatSd, Heats = [heats], Coupons = [3, 6], Truths = [1, 1.25],
-                        Replicates = history ? Replicates / 4 : Replicates, Seed = 103, History = history ? new(10, 6, [8, 8, 8], 5) : null,
+                        MarginLow = 0.8,
+                        MarginHigh = 1.25,
+                        WithinHeatSd = 0.12,
+                        HeatSd = heatSd,
+                        Heats = [heats],
+                        Coupons = [3, 6],
+                        Truths = [1, 1.25],
+                        Replicates = history ? Replicates / 4 : Replicates,
+                        Seed = 103,
+                        History = history ? new(10, 6, [8, 8, 8], 5) : null,
                     });
         page.AppendLine();
     }

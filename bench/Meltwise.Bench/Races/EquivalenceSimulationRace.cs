@@ -16,7 +16,13 @@ internal sealed class EquivalenceSimulationRace : IRace
 
     public void Run() => _table = OutcomeOdds.Of(new()
     {
-        MarginLow = 0.8, MarginHigh = 1.25, WithinHeatSd = 0.15, Coupons = [9], Truths = [0.97], Replicates = 100_000, Seed = 3,
+        MarginLow = 0.8,
+        MarginHigh = 1.25,
+        WithinHeatSd = 0.15,
+        Coupons = [9],
+        Truths = [0.97],
+        Replicates = 100_000,
+        Seed = 3,
     });
 
     public IReadOnlyDictionary<string, double> Answers => new Dictionary<string, double> { ["power"] = _table!.Table[0].Agreement };

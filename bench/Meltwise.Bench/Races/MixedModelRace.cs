@@ -27,12 +27,19 @@ internal sealed class MixedModelRace : IRace
 
     public IReadOnlyDictionary<string, double> Answers => new Dictionary<string, double>
     {
-        ["sd_heat"] = _fit!.Components[0].StandardDeviation, ["sd_supplier"] = _fit.Components[1].StandardDeviation, ["sd_resid"] = _fit.Components[2].StandardDeviation,
-        ["hrc_slope"] = _fit.Coefficients[1], ["reml_criterion"] = -2 * _fit.LogLikelihood,
+        ["sd_heat"] = _fit!.Components[0].StandardDeviation,
+        ["sd_supplier"] = _fit.Components[1].StandardDeviation,
+        ["sd_resid"] = _fit.Components[2].StandardDeviation,
+        ["hrc_slope"] = _fit.Coefficients[1],
+        ["reml_criterion"] = -2 * _fit.LogLikelihood,
     };
 
     public IReadOnlyDictionary<string, double> Allowed => new Dictionary<string, double>
     {
-        ["sd_heat"] = 2e-6, ["sd_supplier"] = 2e-5, ["sd_resid"] = 2e-6, ["hrc_slope"] = 1e-6, ["reml_criterion"] = 1e-4,
+        ["sd_heat"] = 2e-6,
+        ["sd_supplier"] = 2e-5,
+        ["sd_resid"] = 2e-6,
+        ["hrc_slope"] = 1e-6,
+        ["reml_criterion"] = 1e-4,
     };
 }

@@ -16,7 +16,12 @@ internal sealed class PlanAsTestedRace : IRace
 
     public void Run() => _table = OutcomeOdds.Of(new()
     {
-        MarginLow = 0.8, MarginHigh = 1.25, WithinHeatSd = 0.12, WithinHeatSdDf = 60, Coupons = [.. Enumerable.Range(3, 13)], Replicates = 20_000,
+        MarginLow = 0.8,
+        MarginHigh = 1.25,
+        WithinHeatSd = 0.12,
+        WithinHeatSdDf = 60,
+        Coupons = [.. Enumerable.Range(3, 13)],
+        Replicates = 20_000,
     });
 
     public IReadOnlyDictionary<string, double> Answers => new Dictionary<string, double> { ["agreementAt9"] = _table!.Table[6].Agreement };
@@ -38,8 +43,14 @@ internal sealed class PlanSourcesRace : IRace
 
     public void Run() => _table = OutcomeOdds.Of(new()
     {
-        MarginLow = 0.8, MarginHigh = 1.25, WithinHeatSd = 0.12, HeatSd = 0.06, Coupons = [.. Enumerable.Range(3, 13)], Heats = [1, 2, 3, 4],
-        History = new(10, 6, [8, 8, 8], 5), Replicates = 20_000,
+        MarginLow = 0.8,
+        MarginHigh = 1.25,
+        WithinHeatSd = 0.12,
+        HeatSd = 0.06,
+        Coupons = [.. Enumerable.Range(3, 13)],
+        Heats = [1, 2, 3, 4],
+        History = new(10, 6, [8, 8, 8], 5),
+        Replicates = 20_000,
     });
 
     public IReadOnlyDictionary<string, double> Answers => new Dictionary<string, double> { ["agreementAt3HeatsOf6"] = _table!.Table[29].Agreement };

@@ -27,7 +27,10 @@ internal sealed class ScatterTrendRace : IRace
 
     public IReadOnlyDictionary<string, double> Answers => new Dictionary<string, double>
     {
-        ["power"] = _fit!.Exponent, ["heat_B"] = _fit.Coefficients[1], ["se_heat_B"] = _fit.StandardErrors[1], ["loglik"] = _fit.LogLikelihood,
+        ["power"] = _fit!.Exponent,
+        ["heat_B"] = _fit.Coefficients[1],
+        ["se_heat_B"] = _fit.StandardErrors[1],
+        ["loglik"] = _fit.LogLikelihood,
     };
 
     public IReadOnlyDictionary<string, double> Allowed => new Dictionary<string, double> { ["power"] = 2e-4, ["heat_B"] = 2e-4, ["se_heat_B"] = 2e-5, ["loglik"] = 2e-2 };

@@ -10,11 +10,16 @@ internal sealed class DemonstrationChemistry(NormalDraws draws)
     /// <summary>Method, format and standard deviation of one result, in the unit printed. Invented, of the size the handbook names for good laboratories.</summary>
     private static readonly Dictionary<string, (string Method, string Laboratory, string Unit, string Format, double Sd)> s_own = new(StringComparer.Ordinal)
     {
-        ["C"] = ("combustion", "gas laboratory", "wt%", "0.000", 0.008), ["S"] = ("combustion", "gas laboratory", "wt%", "0.0000", 0.0004),
-        ["O"] = ("inert gas fusion", "gas laboratory", "ppm", "0", 3), ["N"] = ("inert gas fusion", "gas laboratory", "ppm", "0", 10),
-        ["Cr"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.03), ["Mo"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.04),
-        ["V"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.03), ["W"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.06),
-        ["Mn"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.01), ["Si"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.01),
+        ["C"] = ("combustion", "gas laboratory", "wt%", "0.000", 0.008),
+        ["S"] = ("combustion", "gas laboratory", "wt%", "0.0000", 0.0004),
+        ["O"] = ("inert gas fusion", "gas laboratory", "ppm", "0", 3),
+        ["N"] = ("inert gas fusion", "gas laboratory", "ppm", "0", 10),
+        ["Cr"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.03),
+        ["Mo"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.04),
+        ["V"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.03),
+        ["W"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.06),
+        ["Mn"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.01),
+        ["Si"] = ("spark OES", "metal laboratory", "wt%", "0.00", 0.01),
         ["P"] = ("spark OES", "metal laboratory", "wt%", "0.000", 0.001),
     };
 

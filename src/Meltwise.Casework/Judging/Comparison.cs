@@ -38,12 +38,25 @@ public static class Comparison
         ShownOnly? shown = ShownStep.Of(main);
         Verdict verdict = new()
         {
-            Rule = Applied(input, main.Rule), Stratum = stratum, History = history?.Use, Lots = [LotSummary.Of(main.Lots, false, contrast, change), LotSummary.Of(main.Lots, true, contrast, change)],
-            ScatterLaw = main.Scatter?.Result, Lent = main.AsTestedStep?.Lent, Censored = main.Censored, Suspects = main.Lots.HasBounds ? [] : SuspectsStep.Find(main.Lots, change),
-            LeftOut = reading.LeftOut, WithExcluded = undone?.AsTested is { } back ? new(undone.Outcome, undone.Main?.Ratio ?? back.Ratio, undone.Main?.Difference ?? back.Difference) : null,
-            AsTested = main.AsTested, EqualHardness = main.EqualHardness, Sources = main.Sources, LeaveOneOut = flips, Variants = variants, ShownOnly = shown,
+            Rule = Applied(input, main.Rule),
+            Stratum = stratum,
+            History = history?.Use,
+            Lots = [LotSummary.Of(main.Lots, false, contrast, change), LotSummary.Of(main.Lots, true, contrast, change)],
+            ScatterLaw = main.Scatter?.Result,
+            Lent = main.AsTestedStep?.Lent,
+            Censored = main.Censored,
+            Suspects = main.Lots.HasBounds ? [] : SuspectsStep.Find(main.Lots, change),
+            LeftOut = reading.LeftOut,
+            WithExcluded = undone?.AsTested is { } back ? new(undone.Outcome, undone.Main?.Ratio ?? back.Ratio, undone.Main?.Difference ?? back.Difference) : null,
+            AsTested = main.AsTested,
+            EqualHardness = main.EqualHardness,
+            Sources = main.Sources,
+            LeaveOneOut = flips,
+            Variants = variants,
+            ShownOnly = shown,
             Finding = new() { Outcome = main.Outcome, Answer = main.Stopped is null ? main.Main?.Answer : null, Text = "", CouponsToSettle = ToSettle(main) },
-            Notes = [.. reading.Notes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []], Reproduction = Reproduce(input, shown is null ? null : ShownStep.Seed),
+            Notes = [.. reading.Notes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []],
+            Reproduction = Reproduce(input, shown is null ? null : ShownStep.Seed),
         };
         EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
         verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };
@@ -75,13 +88,24 @@ public static class Comparison
 
     private static AppliedRule Applied(ComparisonInput input, ResolvedRule rule) => new()
     {
-        Property = rule.Property.Name, Unit = rule.Unit, Scale = rule.IsLog ? "log" : "linear", Estimand = rule.Rule.Estimand.Code(), Question = rule.Rule.Question.Code(),
-        Scatter = rule.Rule.Scatter.Code(), Alpha = rule.Alpha, Look = rule.Look, MarginKind = rule.Kind switch { MarginKind.Absolute => "absolute", MarginKind.Hardness => "hardness", _ => "ratio" },
-        MarginLow = rule.IsLog && rule.Low > 0 ? rule.Low : null, MarginHigh = rule.IsLog && rule.High > 0 ? rule.High : null,
-        MarginAbs = rule.PlusMinus > 0 ? rule.PlusMinus : null, MarginHrc = rule.Kind == MarginKind.Hardness ? rule.Hrc : null,
-        HigherIsBetter = rule.HigherIsBetter, SessionSd = rule.SessionSd,
+        Property = rule.Property.Name,
+        Unit = rule.Unit,
+        Scale = rule.IsLog ? "log" : "linear",
+        Estimand = rule.Rule.Estimand.Code(),
+        Question = rule.Rule.Question.Code(),
+        Scatter = rule.Rule.Scatter.Code(),
+        Alpha = rule.Alpha,
+        Look = rule.Look,
+        MarginKind = rule.Kind switch { MarginKind.Absolute => "absolute", MarginKind.Hardness => "hardness", _ => "ratio" },
+        MarginLow = rule.IsLog && rule.Low > 0 ? rule.Low : null,
+        MarginHigh = rule.IsLog && rule.High > 0 ? rule.High : null,
+        MarginAbs = rule.PlusMinus > 0 ? rule.PlusMinus : null,
+        MarginHrc = rule.Kind == MarginKind.Hardness ? rule.Hrc : null,
+        HigherIsBetter = rule.HigherIsBetter,
+        SessionSd = rule.SessionSd,
         Standing = input.Standing switch { RuleStanding.Locked => "locked", RuleStanding.Amended => "amended", RuleStanding.Unlocked => "unlocked", _ => "not stamped" },
-        LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null }, Digest = DigestOf(input.Standing),
+        LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null },
+        Digest = DigestOf(input.Standing),
     };
 
     private static Reproduction Reproduce(ComparisonInput input, int? seed) => new(

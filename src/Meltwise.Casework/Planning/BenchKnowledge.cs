@@ -40,8 +40,10 @@ public sealed record BenchKnowledge(double? WithinHeatSd, double? WithinHeatSdDf
         ArgumentNullException.ThrowIfNull(request);
         return request with
         {
-            WithinHeatSd = WithinHeatSd ?? request.WithinHeatSd, WithinHeatSdDf = WithinHeatSd is null ? request.WithinHeatSdDf : WithinHeatSdDf,
-            HeatSd = HeatSd ?? request.HeatSd, HeatSdDf = HeatSd is null ? request.HeatSdDf : HeatSdDf,
+            WithinHeatSd = WithinHeatSd ?? request.WithinHeatSd,
+            WithinHeatSdDf = WithinHeatSd is null ? request.WithinHeatSdDf : WithinHeatSdDf,
+            HeatSd = HeatSd ?? request.HeatSd,
+            HeatSdDf = HeatSd is null ? request.HeatSdDf : HeatSdDf,
             Trend = hardnessDifference is { } h && Trend is { } t ? t with { HardnessDifference = h } : request.Trend,
         };
     }

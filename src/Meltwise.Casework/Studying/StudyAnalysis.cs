@@ -27,7 +27,11 @@ public static class StudyAnalysis
         if (readings.Count == 0) throw new InsufficientDataException($"No coupon of {request.Table.Name} has a valid {rule.Property.Name} and a known {string.Join(" and ", request.By)}.");
         StudyResult result = TreatmentStudy.Analyse(readings, new()
         {
-            Control = request.Control, MarginLow = rule.Limits.Low, MarginHigh = rule.Limits.High, Alpha = rule.Alpha, OrderedGroups = request.Order,
+            Control = request.Control,
+            MarginLow = rule.Limits.Low,
+            MarginHigh = rule.Limits.High,
+            Alpha = rule.Alpha,
+            OrderedGroups = request.Order,
         });
         return Describe(request, rule, result, leftOut);
     }
@@ -50,12 +54,20 @@ public static class StudyAnalysis
             notes.Add($"{bounds} coupons known only as a bound were left out; a group with many of them looks better or worse than it is.");
         return new()
         {
-            Property = rule.Property.Name, Unit = rule.Unit, Scale = rule.IsLog ? "log" : "linear", By = request.By, Control = request.Control,
+            Property = rule.Property.Name,
+            Unit = rule.Unit,
+            Scale = rule.IsLog ? "log" : "linear",
+            By = request.By,
+            Control = request.Control,
             Groups = [.. result.Groups.Select(g => new StudiedGroup(g.Name, g.Coupons, g.Heats, Shown(g.Mean)))],
             Comparisons = [.. result.Comparisons.Select(c => Pair(c, rule))],
             Scatter = result.Components.ToDictionary(c => c.Name, c => c.StandardDeviation),
-            ChangePerLevel = result.Trend is { } t ? Shown(t.PerLevel) : null, ChangePerLevelP = result.Trend?.P,
-            NoChangeBeyond = result.NoChangeBeyond, Method = result.Method, LeftOut = leftOut, Notes = notes,
+            ChangePerLevel = result.Trend is { } t ? Shown(t.PerLevel) : null,
+            ChangePerLevelP = result.Trend?.P,
+            NoChangeBeyond = result.NoChangeBeyond,
+            Method = result.Method,
+            LeftOut = leftOut,
+            Notes = notes,
         };
     }
 
@@ -91,8 +103,14 @@ public static class StudyAnalysis
 
     private static readonly Dictionary<string, Func<CouponRow, string?>> s_columns = new(StringComparer.OrdinalIgnoreCase)
     {
-        ["treatment"] = r => r.Treatment, ["temper family"] = r => r.TemperFamily, ["route"] = r => r.Route, ["source"] = r => r.Source, ["grade"] = r => r.Grade,
-        ["orientation"] = r => r.Orientation, ["geometry"] = r => r.Geometry, ["session"] = r => r.Session,
+        ["treatment"] = r => r.Treatment,
+        ["temper family"] = r => r.TemperFamily,
+        ["route"] = r => r.Route,
+        ["source"] = r => r.Source,
+        ["grade"] = r => r.Grade,
+        ["orientation"] = r => r.Orientation,
+        ["geometry"] = r => r.Geometry,
+        ["session"] = r => r.Session,
         ["test temperature"] = r => r.TestTemperatureK is { } k ? string.Create(CultureInfo.InvariantCulture, $"{k - 273.15:0.#} °C") : null,
     };
 }

@@ -61,10 +61,17 @@ internal static class IntakeCommand
         faults = results.SelectMany(Faults),
         files = results.Select(r => new
         {
-            r.Preview.File, r.Preview.Digest, rows = r.Preview.DataRows, coupons = r.Preview.Coupons.Count, chemistry = r.Preview.Chemistry.Count,
+            r.Preview.File,
+            r.Preview.Digest,
+            rows = r.Preview.DataRows,
+            coupons = r.Preview.Coupons.Count,
+            chemistry = r.Preview.Chemistry.Count,
             columns = r.Preview.Columns.Select(c => new { c.Sheet, c.Heading, takenFor = c.Meaning, c.ByUser }),
-            notes = r.Preview.Notes, suspicions = r.Preview.Suspicions.Select(s => s.Words),
-            stored = r.Outcome?.Stored ?? false, alreadyStored = r.Outcome?.AlreadyStored ?? false, message = r.Outcome?.Message,
+            notes = r.Preview.Notes,
+            suspicions = r.Preview.Suspicions.Select(s => s.Words),
+            stored = r.Outcome?.Stored ?? false,
+            alreadyStored = r.Outcome?.AlreadyStored ?? false,
+            message = r.Outcome?.Message,
         }),
     };
 

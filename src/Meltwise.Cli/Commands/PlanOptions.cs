@@ -40,10 +40,19 @@ internal sealed class PlanOptions
         if (margin is not Margin.Ratio ratio) throw Fault.Usage("--margin: a plan works on ratios; write 0.80..1.25 or 15%.");
         return new PlanRequest
         {
-            MarginLow = ratio.Low, MarginHigh = ratio.High, WithinHeatSd = parsed.GetValue(_cv), HeatSd = parsed.GetValue(_heatCv),
-            Coupons = Whole(parsed.GetValue(_coupons)!, "--coupons"), Heats = Whole(parsed.GetValue(_heats)!, "--heats"), Truths = Ratios(parsed.GetValue(_truths)!),
-            Alpha = parsed.GetValue(_alpha), Replicates = parsed.GetValue(_replicates), Seed = parsed.GetValue(_seed),
-            WantedChance = parsed.GetValue(_chance), CostPerCoupon = parsed.GetValue(_couponCost), CostPerHeat = parsed.GetValue(_heatCost),
+            MarginLow = ratio.Low,
+            MarginHigh = ratio.High,
+            WithinHeatSd = parsed.GetValue(_cv),
+            HeatSd = parsed.GetValue(_heatCv),
+            Coupons = Whole(parsed.GetValue(_coupons)!, "--coupons"),
+            Heats = Whole(parsed.GetValue(_heats)!, "--heats"),
+            Truths = Ratios(parsed.GetValue(_truths)!),
+            Alpha = parsed.GetValue(_alpha),
+            Replicates = parsed.GetValue(_replicates),
+            Seed = parsed.GetValue(_seed),
+            WantedChance = parsed.GetValue(_chance),
+            CostPerCoupon = parsed.GetValue(_couponCost),
+            CostPerHeat = parsed.GetValue(_heatCost),
         };
     }
 

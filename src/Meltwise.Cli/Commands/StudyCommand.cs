@@ -80,8 +80,16 @@ internal static class StudyCommand
         (string column, string value) = (condition[..equals].Trim(), condition[(equals + 1)..].Trim());
         Func<CouponRow, string?> cell = column.ToUpperInvariant() switch
         {
-            "TREATMENT" => r => r.Treatment, "TEMPER FAMILY" => r => r.TemperFamily, "ROUTE" => r => r.Route, "SOURCE" => r => r.Source, "GRADE" => r => r.Grade,
-            "ORIENTATION" => r => r.Orientation, "GEOMETRY" => r => r.Geometry, "HEAT" => r => r.Heat, "LOAD" => r => r.Load, "SESSION" => r => r.Session,
+            "TREATMENT" => r => r.Treatment,
+            "TEMPER FAMILY" => r => r.TemperFamily,
+            "ROUTE" => r => r.Route,
+            "SOURCE" => r => r.Source,
+            "GRADE" => r => r.Grade,
+            "ORIENTATION" => r => r.Orientation,
+            "GEOMETRY" => r => r.Geometry,
+            "HEAT" => r => r.Heat,
+            "LOAD" => r => r.Load,
+            "SESSION" => r => r.Session,
             _ => throw Fault.Usage($"--where: \"{column}\" is no column to choose by; heat, source, grade, route, orientation, geometry, treatment, temper family, load and session are."),
         };
         return table with { Rows = [.. table.Rows.Where(r => string.Equals(cell(r), value, StringComparison.OrdinalIgnoreCase))] };

@@ -183,6 +183,7 @@ public sealed class EquilibriumSolver
         SiteFraction[] sites = new SiteFraction[model.Size];
         for (int i = 0; i < sites.Length; i++) sites[i] = new(model.SublatticeOf[i] + 1, model.Constituents[i], block.SiteFractions[i]);
         return new EquilibriumPhase(PhaseNames.Of(model, block.SiteFractions), block.Amount * block.AtomsPerFormula, massFraction, volumeFraction, martensitic,
-            new ElementAmounts(Elements, percent), sites) { ModelIndex = block.ModelIndex, FormulaUnits = block.Amount };
+            new ElementAmounts(Elements, percent), sites)
+        { ModelIndex = block.ModelIndex, FormulaUnits = block.Amount };
     }
 }

@@ -29,8 +29,17 @@ internal static class EquilibriumRange
     // Mass percent: above the first the set was not compared with anything, above the second it is refused.
     private static readonly Dictionary<string, (double Compared, double Refused)> s_contents = new(StringComparer.Ordinal)
     {
-        ["C"] = (3.3, 5), ["Cr"] = (18, 30), ["Mo"] = (10, 15), ["V"] = (14.5, 20), ["W"] = (19, 25), ["Mn"] = (3, 15), ["Si"] = (2, 5),
-        ["Ni"] = (5, 15), ["Co"] = (12, 20), ["Nb"] = (3, 6), ["N"] = (0.5, 1.5),
+        ["C"] = (3.3, 5),
+        ["Cr"] = (18, 30),
+        ["Mo"] = (10, 15),
+        ["V"] = (14.5, 20),
+        ["W"] = (19, 25),
+        ["Mn"] = (3, 15),
+        ["Si"] = (2, 5),
+        ["Ni"] = (5, 15),
+        ["Co"] = (12, 20),
+        ["Nb"] = (3, 6),
+        ["N"] = (0.5, 1.5),
     };
 
     private static readonly string[] s_extended = ["Ni", "Co", "Nb", "N"];

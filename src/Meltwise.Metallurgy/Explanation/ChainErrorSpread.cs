@@ -41,8 +41,13 @@ public sealed record ChainErrorSpread
     /// <summary>No model error at all: only the chemistry varies.</summary>
     public static ChainErrorSpread Nothing { get; } = new()
     {
-        DissolvedCarbon = 0, DissolvedChromium = 0, CarbideVolumeFraction = 0, MartensiteStartC = 0, MartensiteRatePerC = 0,
-        CarbideHrcPerVolumePercent = 0, MartensiteCurveTilt = 0,
+        DissolvedCarbon = 0,
+        DissolvedChromium = 0,
+        CarbideVolumeFraction = 0,
+        MartensiteStartC = 0,
+        MartensiteRatePerC = 0,
+        CarbideHrcPerVolumePercent = 0,
+        MartensiteCurveTilt = 0,
     };
 
     /// <summary>Sources of the spread.</summary>

@@ -95,7 +95,8 @@ internal static class PdfBlocks
             PdfText.Draw(page, state, x + W - state.Width, y + 24);
             if (part.Locked)
                 PdfFrame.Wedges(page, x + W - state.Width - 19, y + 18, true);
-        }) { KeepWithNext = true, Outline = $"{part.Number} {part.Text}" };
+        })
+        { KeepWithNext = true, Outline = $"{part.Number} {part.Text}" };
     }
 
     private static IEnumerable<Slab> Paragraph(Block.Paragraph paragraph)
@@ -127,7 +128,8 @@ internal static class PdfBlocks
             under.Draw(page, x, y);
             word.Draw(page, x - 1, y + under.Height);
             qualifier?.Draw(page, x, y + under.Height + word.Height);
-        }) { KeepWithNext = true };
+        })
+        { KeepWithNext = true };
     }
 
     private static Slab Drawn(Block.Drawn drawn)

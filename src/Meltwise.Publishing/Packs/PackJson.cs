@@ -12,8 +12,12 @@ internal static class PackJson
     /// <summary>Options: camel case, enums by name, closed sets by a <c>kind</c>.</summary>
     public static JsonSerializerOptions Options { get; } = new()
     {
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase, WriteIndented = true, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-        MaxDepth = 32, Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
+        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
+        WriteIndented = true,
+        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        MaxDepth = 32,
+        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower) },
         TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { ClosedSets } },
     };
 

@@ -83,8 +83,13 @@ public static class PackWriter
 
     private static PackManifest Manifest(PackInput input, bool anonymous, SortedDictionary<string, byte[]> files) => new()
     {
-        Schema = PackManifest.Form, Program = input.Report.Verdict.Reproduction.Version, Enquiry = input.Report.Enquiry.Name, MadeUtc = input.Report.AtUtc,
-        IsDemonstration = input.Report.IsDemonstration, IsPublicVersion = anonymous, Citation = Citation(input),
+        Schema = PackManifest.Form,
+        Program = input.Report.Verdict.Reproduction.Version,
+        Enquiry = input.Report.Enquiry.Name,
+        MadeUtc = input.Report.AtUtc,
+        IsDemonstration = input.Report.IsDemonstration,
+        IsPublicVersion = anonymous,
+        Citation = Citation(input),
         Files = [.. files.Select(f => new PackFile(f.Key, f.Value.Length, Convert.ToHexStringLower(SHA256.HashData(f.Value))))],
     };
 
@@ -94,8 +99,16 @@ public static class PackWriter
         HashSet<string> sources = [.. r.Heats.Select(h => h.Source).OfType<string>()], grades = [.. r.Heats.Select(h => h.Grade).OfType<string>()], instruments = [.. r.Instruments.Select(i => i.Name)];
         return new()
         {
-            Enquiry = r.Enquiry, Sources = [.. r.Sources.Where(s => sources.Contains(s.Name))], Grades = [.. r.Grades.Where(g => grades.Contains(g.Name))], Heats = r.Heats, Treatments = r.Treatments,
-            Coupons = r.Coupons, Readings = input.Readings, Chemistry = r.Chemistry, Instruments = r.Instruments, Verifications = [.. r.Verifications.Where(v => instruments.Contains(v.Instrument))],
+            Enquiry = r.Enquiry,
+            Sources = [.. r.Sources.Where(s => sources.Contains(s.Name))],
+            Grades = [.. r.Grades.Where(g => grades.Contains(g.Name))],
+            Heats = r.Heats,
+            Treatments = r.Treatments,
+            Coupons = r.Coupons,
+            Readings = input.Readings,
+            Chemistry = r.Chemistry,
+            Instruments = r.Instruments,
+            Verifications = [.. r.Verifications.Where(v => instruments.Contains(v.Instrument))],
         };
     }
 

@@ -12,7 +12,19 @@ internal static class PublicPack
         string? Text(string? text) => text is null ? null : names.Of(text);
         CouponRow Row(CouponRow r) => r with
         {
-            Heat = names.Of(r.Heat), Coupon = names.InText(r.Coupon), Source = Text(r.Source), Grade = Text(r.Grade), Treatment = Text(r.Treatment), Load = Text(r.Load), Geometry = Text(r.Geometry), Session = null, Instrument = Text(r.Instrument), Date = null, Code = Text(r.Code), Cause = Text(r.Cause), Origin = null,
+            Heat = names.Of(r.Heat),
+            Coupon = names.InText(r.Coupon),
+            Source = Text(r.Source),
+            Grade = Text(r.Grade),
+            Treatment = Text(r.Treatment),
+            Load = Text(r.Load),
+            Geometry = Text(r.Geometry),
+            Session = null,
+            Instrument = Text(r.Instrument),
+            Date = null,
+            Code = Text(r.Code),
+            Cause = Text(r.Cause),
+            Origin = null,
         };
         Reading Public(Reading r) => r with { Coupon = new(names.Of(r.Coupon.Heat), names.InText(r.Coupon.Coupon)), Instrument = Text(r.Instrument), Session = null, ReadAtUtc = null, ReadOn = null, Cause = Text(r.Cause) };
         return (new(report, [.. input.Readings.Select(Public)], input.Coupons with { Rows = [.. input.Coupons.Rows.Select(Row)] }), names);

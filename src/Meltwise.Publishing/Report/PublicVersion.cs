@@ -18,15 +18,24 @@ internal static class PublicVersion
         CouponKey Key(CouponKey k) => new(Name(k.Heat), names.InText(k.Coupon));
         Enquiry enquiry = e with
         {
-            Name = Name(e.Name), Title = names.InText(e.Title), Client = null, PaidBy = Text(e.PaidBy), Purpose = Text(e.Purpose), WaitsOn = null, Notes = null,
-            ReferenceHeats = [.. e.ReferenceHeats.Select(Name)], CandidateHeats = [.. e.CandidateHeats.Select(Name)], Coupons = [.. e.Coupons.Select(Key)],
+            Name = Name(e.Name),
+            Title = names.InText(e.Title),
+            Client = null,
+            PaidBy = Text(e.PaidBy),
+            Purpose = Text(e.Purpose),
+            WaitsOn = null,
+            Notes = null,
+            ReferenceHeats = [.. e.ReferenceHeats.Select(Name)],
+            CandidateHeats = [.. e.CandidateHeats.Select(Name)],
+            Coupons = [.. e.Coupons.Select(Key)],
             Lock = e.Lock is { } l ? l with { By = Name(l.By) } : null,
             Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InText(a.Reason) })],
             Exclusions = [.. e.Exclusions.Select(x => x with { Coupon = Key(x.Coupon), By = Name(x.By), Note = names.InText(x.Note) })],
         };
         return (input with
         {
-            Enquiry = enquiry, Verdict = Verdict(input.Verdict, names),
+            Enquiry = enquiry,
+            Verdict = Verdict(input.Verdict, names),
             Heats = [.. input.Heats.Select(h => h with { Name = Name(h.Name), Source = h.Source is null ? null : Name(h.Source), Grade = Text(h.Grade), Consolidation = Text(h.Consolidation), Product = Text(h.Product), Received = null, Notes = null })],
             Sources = [.. input.Sources.Select(s => new Source(Name(s.Name), s.PublicLabel))],
             Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],
@@ -40,7 +49,10 @@ internal static class PublicVersion
                 Groups = [.. t0.Groups.Select((g, i) => g with { Name = $"earlier heat {i + 1}", Link = null, Note = Text(g.Note) })],
                 Lots = [.. t0.Lots.Select(l => l with { Name = names.InText(l.Name), Link = null })],
             } : null,
-            Explanation = [.. input.Explanation.Select(names.InText)], Computed = Computed(input.Computed, names), Retained = Text(input.Retained), Laboratory = null,
+            Explanation = [.. input.Explanation.Select(names.InText)],
+            Computed = Computed(input.Computed, names),
+            Retained = Text(input.Retained),
+            Laboratory = null,
         }, names);
     }
 

@@ -78,9 +78,13 @@ public sealed record ReportInput
         HashSet<string> instruments = [.. tested.Rows.Select(r => r.Instrument).OfType<string>()];
         return new()
         {
-            Enquiry = enquiry, Verdict = verdict, AtUtc = atUtc, IsDemonstration = bench.Card.IsDemonstration,
+            Enquiry = enquiry,
+            Verdict = verdict,
+            AtUtc = atUtc,
+            IsDemonstration = bench.Card.IsDemonstration,
             Heats = [.. bench.Heats().Where(h => names.Contains(h.Name)).OrderBy(h => Array.IndexOf(names, h.Name))],
-            Sources = bench.Sources(), Grades = bench.Grades(),
+            Sources = bench.Sources(),
+            Grades = bench.Grades(),
             Chemistry = [.. names.SelectMany(n => bench.Chemistry(n))],
             Treatments = [.. bench.Treatments().Where(t => treatments.Contains(t.Name))],
             Coupons = coupons,

@@ -27,7 +27,12 @@ public static class TrendHistory
             return null;
         return new()
         {
-            Property = property, Unit = verdict.Rule.Unit, Log = verdict.Rule.Scale == "log", Groups = groups, Condition = s.Condition, Trend = verdict.EqualHardness?.Trend,
+            Property = property,
+            Unit = verdict.Rule.Unit,
+            Log = verdict.Rule.Scale == "log",
+            Groups = groups,
+            Condition = s.Condition,
+            Trend = verdict.EqualHardness?.Trend,
             Range = verdict.EqualHardness?.HardnessRange is [var low, var high] ? new(low, high) : null,
             Lots = [.. verdict.Lots.Where(l => l.HardnessMean is not null).Select(l => Lot(l, verdict))],
         };

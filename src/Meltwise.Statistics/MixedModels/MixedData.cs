@@ -64,8 +64,17 @@ internal sealed class MixedData
 
         MixedData data = new()
         {
-            N = y.Length, P = columns.Count, Big = big, BigLevels = terms[big].Labels.Count, SmallLevels = small,
-            Start = start, SmallTerm = smallTerm, Terms = terms, Design = design, Ols = along, BigWeight = new double[terms[big].Labels.Count],
+            N = y.Length,
+            P = columns.Count,
+            Big = big,
+            BigLevels = terms[big].Labels.Count,
+            SmallLevels = small,
+            Start = start,
+            SmallTerm = smallTerm,
+            Terms = terms,
+            Design = design,
+            Ols = along,
+            BigWeight = new double[terms[big].Labels.Count],
             BigSums = new double[terms[big].Labels.Count * (small + columns.Count + 1)],
             Products = new double[(small + columns.Count + 1) * (small + columns.Count + 1)],
             LogWeights = weights is null ? 0 : weights.Sum(Math.Log),

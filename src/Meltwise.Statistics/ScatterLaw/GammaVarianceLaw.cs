@@ -91,8 +91,14 @@ public sealed record GammaVarianceLaw
         double slopeVariance = sw / (sw * sxx - sx * sx);
         return new()
         {
-            Exponent = 1 + b / 2, StandardError = bend ? Math.Sqrt(slopeVariance * Math.Max(1, dispersion)) / 2 : null, Groups = groups.Count,
-            DegreesOfFreedom = total, Dispersion = dispersion, MeanLog = centre, LogVarianceAtMean = a, SlopeOfLogVariance = b,
+            Exponent = 1 + b / 2,
+            StandardError = bend ? Math.Sqrt(slopeVariance * Math.Max(1, dispersion)) / 2 : null,
+            Groups = groups.Count,
+            DegreesOfFreedom = total,
+            Dispersion = dispersion,
+            MeanLog = centre,
+            LogVarianceAtMean = a,
+            SlopeOfLogVariance = b,
         };
     }
 

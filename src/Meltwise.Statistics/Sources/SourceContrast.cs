@@ -86,9 +86,13 @@ public sealed record SourceContrast
         return new()
         {
             Estimate = new(sums.Contrast, Math.Sqrt(variance), Math.Max(1, 2 * variance * variance / (spread + slopeSpread))),
-            HeatVariance = model.HeatVariance, ResidualVariance = model.ResidualVariance, VarianceOfHeatVariance = model.VarianceOfHeatVariance,
-            VarianceOfContrast = sums.Variance, DegreesOfFreedomOfContrast = Math.Max(1, 2 * sums.Variance * sums.Variance / spread),
-            VarianceFromSlope = fromSlope, HardnessDifference = slope is null ? 0 : sums.Hardness,
+            HeatVariance = model.HeatVariance,
+            ResidualVariance = model.ResidualVariance,
+            VarianceOfHeatVariance = model.VarianceOfHeatVariance,
+            VarianceOfContrast = sums.Variance,
+            DegreesOfFreedomOfContrast = Math.Max(1, 2 * sums.Variance * sums.Variance / spread),
+            VarianceFromSlope = fromSlope,
+            HardnessDifference = slope is null ? 0 : sums.Hardness,
         };
     }
 

@@ -49,11 +49,21 @@ public sealed class TrendModel
         double lambda = 1 - lost / sxx, corrected = _fit.Slope / lambda;
         return new()
         {
-            Heats = _heats.Count, Sources = _sources, LowestHrc = _heats.Min(h => h.MeanHardness), HighestHrc = _heats.Max(h => h.MeanHardness),
-            SlopeUncorrected = _fit.Slope, SlopeUncorrectedSe = se, Attenuation = lambda,
+            Heats = _heats.Count,
+            Sources = _sources,
+            LowestHrc = _heats.Min(h => h.MeanHardness),
+            HighestHrc = _heats.Max(h => h.MeanHardness),
+            SlopeUncorrected = _fit.Slope,
+            SlopeUncorrectedSe = se,
+            Attenuation = lambda,
             SlopeSe = Math.Sqrt(se * se / (lambda * lambda) + corrected * corrected * squared / (lambda * sxx * lambda * sxx)),
-            HeatVariance = _fit.HeatVariance, TreatmentVariance = _fit.TreatmentVariance, ResidualVariance = _fit.ResidualVariance,
-            Centre = centre / weight, Level = level / weight, Weight = weight, CurvatureT = _curvature,
+            HeatVariance = _fit.HeatVariance,
+            TreatmentVariance = _fit.TreatmentVariance,
+            ResidualVariance = _fit.ResidualVariance,
+            Centre = centre / weight,
+            Level = level / weight,
+            Weight = weight,
+            CurvatureT = _curvature,
         };
     }
 

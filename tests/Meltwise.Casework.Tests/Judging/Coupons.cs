@@ -8,7 +8,10 @@ internal static class Coupons
 {
     public static CouponRow Row(string heat, int number, double value, string unit = "J", double? hrc = null, string property = "impact energy") => new()
     {
-        Heat = heat, Coupon = $"{heat}-{number:D2}", Source = heat[..1], Hardness = hrc is { } h ? [CensoredValue.Of(h, "HRC")] : [],
+        Heat = heat,
+        Coupon = $"{heat}-{number:D2}",
+        Source = heat[..1],
+        Hardness = hrc is { } h ? [CensoredValue.Of(h, "HRC")] : [],
         Readings = property == "hardness" ? new Dictionary<string, IReadOnlyList<CensoredValue>>() : new Dictionary<string, IReadOnlyList<CensoredValue>> { [property] = [CensoredValue.Of(value, unit)] },
     };
 

@@ -23,7 +23,11 @@ internal static class OracleCases
             ? Table(s_document.GetProperty("histories").GetProperty(h.GetString()!), "history.csv") : null;
         return new()
         {
-            Lots = lots, History = history, CandidateHeats = candidates, ReferenceHeats = [.. lots.Rows.Select(r => r.Heat).Distinct().Except(candidates)], Rule = Rule(rule),
+            Lots = lots,
+            History = history,
+            CandidateHeats = candidates,
+            ReferenceHeats = [.. lots.Rows.Select(r => r.Heat).Distinct().Except(candidates)],
+            Rule = Rule(rule),
         };
     }
 
@@ -43,7 +47,8 @@ internal static class OracleCases
             Question = Text("question", "equivalent") switch { "not-worse" => Question.NotWorse, "better" => Question.Better, "difference" => Question.Difference, _ => Question.Equivalent },
             Estimand = Text("estimand", "as-tested") switch { "equal-hardness" => Estimand.EqualHardness, "sources" => Estimand.Sources, _ => Estimand.AsTested },
             Scatter = Text("scatter", "own") == "lent" ? ScatterChoice.Lent : ScatterChoice.Own,
-            Alpha = Number("alpha", 0.05), SessionSdHrc = Number("sessionSd", 0),
+            Alpha = Number("alpha", 0.05),
+            SessionSdHrc = Number("sessionSd", 0),
             Better = rule.TryGetProperty("higherIsBetter", out JsonElement better) && !better.GetBoolean() ? GoodDirection.Lower : GoodDirection.Higher,
         };
     }
@@ -60,7 +65,11 @@ internal static class OracleCases
             Censoring censoring = kind.Length == 0 ? Censoring.None : kind[i] switch { "above" => Censoring.Above, "below" => Censoring.Below, _ => Censoring.None };
             rows.Add(new()
             {
-                Heat = heat[i]!, Coupon = coupon[i]!, Source = source.Length > 0 ? source[i] : null, Load = load.Length > 0 ? load[i] : null, Orientation = stratum.Length > 0 ? stratum[i] : null,
+                Heat = heat[i]!,
+                Coupon = coupon[i]!,
+                Source = source.Length > 0 ? source[i] : null,
+                Load = load.Length > 0 ? load[i] : null,
+                Orientation = stratum.Length > 0 ? stratum[i] : null,
                 Hardness = hardness.Length > 0 ? [CensoredValue.Of(hardness[i], "HRC")] : [],
                 Readings = new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [CensoredValue.Of(value[i], "J") with { Censoring = censoring }] },
             });

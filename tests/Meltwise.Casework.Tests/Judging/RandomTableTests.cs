@@ -23,15 +23,31 @@ public sealed class RandomTableTests
     private static readonly Gen<CouponRow> s_row = Gen.Select(s_value, Gen.Double[58, 65], s_state, Maybe("P", "Q", "R"), Maybe("A", "B"), Maybe("L", "T"), Maybe("hardened one way", "another way"), Gen.Int[0, 20])
         .Select((value, hrc, state, source, load, orientation, treatment, dice) => new CouponRow
         {
-            Heat = "", Coupon = "", Source = source, Load = dice < 10 ? load : null, Orientation = dice == 0 ? orientation : "L", Treatment = dice < 3 ? treatment : "hardened one way", State = state,
-            Cause = dice % 2 == 0 ? "grinding burn" : null, ExcludedBeforeKeyOpened = dice % 3 == 0 ? null : dice % 3 == 1, Hardness = dice == 7 ? [] : [CensoredValue.Of(Math.Round(hrc, 1), "HRC")],
+            Heat = "",
+            Coupon = "",
+            Source = source,
+            Load = dice < 10 ? load : null,
+            Orientation = dice == 0 ? orientation : "L",
+            Treatment = dice < 3 ? treatment : "hardened one way",
+            State = state,
+            Cause = dice % 2 == 0 ? "grinding burn" : null,
+            ExcludedBeforeKeyOpened = dice % 3 == 0 ? null : dice % 3 == 1,
+            Hardness = dice == 7 ? [] : [CensoredValue.Of(Math.Round(hrc, 1), "HRC")],
             Readings = dice == 9 ? new Dictionary<string, IReadOnlyList<CensoredValue>>() : Readings(value, dice),
         });
 
     private static readonly Gen<DecisionRule> s_rule = Gen.Select(Gen.Enum<Question>(), Gen.Enum<Estimand>(), Gen.Enum<ScatterChoice>(), Gen.Int[0, 3], Gen.Bool).Select((question, estimand, scatter, margin, flag) => new DecisionRule
     {
-        Property = "impact energy", Question = question, Estimand = estimand, Scatter = scatter, SeparateSessions = flag, SessionSdHrc = flag ? 0.2 : null, Look = flag ? 1 : null, LadderSlope = flag && margin == 0,
-        Margin = margin switch { 0 => new Margin.Ratio(0.8, 1.25), 1 => new Margin.Absolute(6, "J"), 2 => new Margin.InHardness(1.5), _ => new Margin.Absolute(60, "ft·lbf") }, Scale = margin == 3 ? PropertyScale.Linear : null,
+        Property = "impact energy",
+        Question = question,
+        Estimand = estimand,
+        Scatter = scatter,
+        SeparateSessions = flag,
+        SessionSdHrc = flag ? 0.2 : null,
+        Look = flag ? 1 : null,
+        LadderSlope = flag && margin == 0,
+        Margin = margin switch { 0 => new Margin.Ratio(0.8, 1.25), 1 => new Margin.Absolute(6, "J"), 2 => new Margin.InHardness(1.5), _ => new Margin.Absolute(60, "ft·lbf") },
+        Scale = margin == 3 ? PropertyScale.Linear : null,
     });
 
     [Fact]
@@ -44,7 +60,9 @@ public sealed class RandomTableTests
             {
                 Lots = new([.. lots.Select((r, i) => r with { Heat = names[i % heats], Coupon = $"{i}" })], new HashSet<string>(["source", "load", "orientation", "treatment"]), "coupons.csv"),
                 History = history.Length < 10 ? null : new([.. history.Select((r, i) => r with { Heat = $"H{i % 17}", Coupon = $"{i}" })], new HashSet<string>(["source", "orientation", "treatment"]), "history.csv"),
-                Rule = rule, ReferenceHeats = [.. names.Take(heats).Where(n => n[0] == 'K')], CandidateHeats = [.. names.Take(heats).Where(n => n[0] == 'M')],
+                Rule = rule,
+                ReferenceHeats = [.. names.Take(heats).Where(n => n[0] == 'K')],
+                CandidateHeats = [.. names.Take(heats).Where(n => n[0] == 'M')],
             };
             Verdict verdict;
             try
@@ -67,7 +85,11 @@ public sealed class RandomTableTests
     /// <summary>Three tables of four are tidy, so that the later steps are reached as well as the gates.</summary>
     private static CouponRow Tidy(CouponRow row, int index) => row with
     {
-        State = CouponState.Valid, Orientation = "L", Treatment = "hardened one way", Source = index % 2 == 0 ? "P" : "R", Hardness = [CensoredValue.Of(60 + index % 7 * 0.3, "HRC")],
+        State = CouponState.Valid,
+        Orientation = "L",
+        Treatment = "hardened one way",
+        Source = index % 2 == 0 ? "P" : "R",
+        Hardness = [CensoredValue.Of(60 + index % 7 * 0.3, "HRC")],
         Readings = row.Readings.Count > 0 ? new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [.. row.Readings["impact energy"].Select(r => r with { Censoring = Censoring.None })] } : row.Readings,
     };
 

@@ -9,7 +9,10 @@ public sealed class AllocatingTests
 {
     private static AllocationRequest Request(int candidate, int reference, int loads, int capacity, long seed = 3) => new()
     {
-        Heats = [new("K17", false, reference), new("M03", true, candidate)], Loads = loads, Capacity = capacity, Seed = seed,
+        Heats = [new("K17", false, reference), new("M03", true, candidate)],
+        Loads = loads,
+        Capacity = capacity,
+        Seed = seed,
     };
 
     private static readonly Gen<(int Candidate, int Reference, int Loads, long Seed)> s_plans =

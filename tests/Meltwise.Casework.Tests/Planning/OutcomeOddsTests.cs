@@ -8,7 +8,13 @@ public sealed class OutcomeOddsTests
 {
     private static PlanRequest Request() => new()
     {
-        MarginLow = 0.8, MarginHigh = 1.25, WithinHeatSd = 0.15, Coupons = [3, 4, 6, 9, 15], Truths = [1], Replicates = 40_000, Seed = 11,
+        MarginLow = 0.8,
+        MarginHigh = 1.25,
+        WithinHeatSd = 0.15,
+        Coupons = [3, 4, 6, 9, 15],
+        Truths = [1],
+        Replicates = 40_000,
+        Seed = 11,
     };
 
     private static PlanTable Odds(PlanRequest request) => OutcomeOdds.Of(request, cancel: TestContext.Current.CancellationToken);
@@ -27,7 +33,10 @@ public sealed class OutcomeOddsTests
         {
             PlanRow ours = Odds(Request() with
             {
-                WithinHeatSd = 0.12, CandidateWithinHeatSd = 0.24, Coupons = [row.GetProperty("nCandidate").GetInt32()], Truths = [row.GetProperty("trueRatio").GetDouble()],
+                WithinHeatSd = 0.12,
+                CandidateWithinHeatSd = 0.24,
+                Coupons = [row.GetProperty("nCandidate").GetInt32()],
+                Truths = [row.GetProperty("trueRatio").GetDouble()],
             }).Table[0];
             Close(row.GetProperty("equivalent"), ours.Odds["equivalent"]);
             Close(row.GetProperty("equivalentDetectable"), ours.Odds["equivalent-detectable"]);
@@ -45,8 +54,11 @@ public sealed class OutcomeOddsTests
         {
             PlanRow ours = Odds(Request() with
             {
-                WithinHeatSd = 0.12, HeatSd = row.GetProperty("heatSd").GetDouble(), Heats = [row.GetProperty("heatsPerSource").GetInt32()],
-                Coupons = [row.GetProperty("couponsPerHeat").GetInt32()], Replicates = 20_000,
+                WithinHeatSd = 0.12,
+                HeatSd = row.GetProperty("heatSd").GetDouble(),
+                Heats = [row.GetProperty("heatsPerSource").GetInt32()],
+                Coupons = [row.GetProperty("couponsPerHeat").GetInt32()],
+                Replicates = 20_000,
             }).Table[0];
             Close(row.GetProperty("heatsRandom").GetProperty("cover95"), ours.Odds["equivalent"] + ours.Odds["inconclusive"], 20_000);
         }
@@ -115,7 +127,9 @@ public sealed class OutcomeOddsTests
     {
         PlanRequest request = Request() with
         {
-            Truths = [1.25], Coupons = [9], Replicates = 40_000,
+            Truths = [1.25],
+            Coupons = [9],
+            Replicates = 40_000,
             Trend = equalHardness ? new(-0.08, 0.02, 20, 0.8, 0.3, 100) : null,
         };
         Assert.InRange(Odds(request).Table[0].Agreement, 0.040, 0.058);

@@ -27,7 +27,12 @@ public sealed class StudyAnalysisTests
                     double z = Math.Log(30) + heat + (treatment == "cold step" ? cold : 0) + 0.08 * random.Normal();
                     rows.Add(new()
                     {
-                        Heat = $"H{h}", Coupon = $"{treatment}{k}", Treatment = treatment, Source = h % 2 == 0 ? "P" : "Q", Load = $"L{h}{k % 2}", State = CouponState.Valid,
+                        Heat = $"H{h}",
+                        Coupon = $"{treatment}{k}",
+                        Treatment = treatment,
+                        Source = h % 2 == 0 ? "P" : "Q",
+                        Load = $"L{h}{k % 2}",
+                        State = CouponState.Valid,
                         Hardness = [new CensoredValue(hardness + 0.2 * random.Normal(), "HRC", Censoring.None, "60")],
                         Readings = new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [new CensoredValue(Math.Exp(z), "J", Censoring.None, "30")] },
                     });

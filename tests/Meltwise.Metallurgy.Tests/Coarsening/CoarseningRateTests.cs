@@ -22,7 +22,10 @@ public sealed class CoarseningRateTests
     // The independent program took one rounded volume for each carbide (cm³ for a mole of metal); ours mixes volumes over the metals, 0 to 2.3 % less.
     private static readonly Dictionary<string, double> s_oracleVolumeCm3 = new(StringComparer.Ordinal)
     {
-        ["MC"] = 10.9, ["M7C3"] = 57.6 / 7, ["M23C6"] = 182.0 / 23, ["M6C"] = 51.5 / 6,
+        ["MC"] = 10.9,
+        ["M7C3"] = 57.6 / 7,
+        ["M23C6"] = 182.0 / 23,
+        ["M6C"] = 51.5 / 6,
     };
 
     [Theory] // Oracles/property-chain: rate printed to three digits, shares to 0.001.

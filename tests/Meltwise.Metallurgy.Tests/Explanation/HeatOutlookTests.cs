@@ -13,7 +13,10 @@ public sealed class HeatOutlookTests
     {
         HeatOutlookResult outlook = HeatOutlook.Of(s_heat, new()
         {
-            RouteOxygenPpm = [58, 44, 61, 52, 47, 39], History = [new("consolidation", 1150, 1150, 4)], PowderDiameterM = 150e-6, Coupons = 12,
+            RouteOxygenPpm = [58, 44, 61, 52, 47, 39],
+            History = [new("consolidation", 1150, 1150, 4)],
+            PowderDiameterM = 150e-6,
+            Coupons = 12,
         });
         Assert.Equal(0.37 * 0.0415, outlook.Oxygen!.Fraction.VolumePercent, 0.0001); // 37 ppm of what 0.0415 vol% is for 100
         Assert.Equal(0, outlook.OxygenRank!.HeatsWithLess);

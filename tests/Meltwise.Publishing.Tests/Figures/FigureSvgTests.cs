@@ -70,7 +70,11 @@ public sealed class FigureSvgTests
         Verdict made = InventedVerdict.Make();
         Verdict bare = made with
         {
-            Rule = made.Rule with { MarginLow = null, MarginHigh = null, MarginHrc = 1 }, AsTested = null, EqualHardness = null, Sources = null, Variants = null,
+            Rule = made.Rule with { MarginLow = null, MarginHigh = null, MarginHrc = 1 },
+            AsTested = null,
+            EqualHardness = null,
+            Sources = null,
+            Variants = null,
             Finding = made.Finding with { Outcome = outcome },
         };
         string svg = FigureSvg.Write(VerdictFigure.Build(bare));

@@ -29,7 +29,8 @@ public sealed class SecondUnitTests
     {
         Figure figure = new()
         {
-            Title = "x", Description = "x",
+            Title = "x",
+            Description = "x",
             Panels = [new() { Height = 200, X = new() { Min = 0, Max = 1 }, Y = new() { Min = min, Max = max, Title = "y", Second = unit }, Items = [] }],
         };
         XElement svg = XElement.Parse(FigureSvg.Write(figure));

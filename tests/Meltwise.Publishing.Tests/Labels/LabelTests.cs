@@ -40,9 +40,17 @@ public sealed class LabelTests
     {
         BenchSheet sheet = new()
         {
-            Enquiry = "E-118", Property = "impact energy", Unit = "J", Condition = "unnotched 7×10×55, L, 23 °C", Seed = 7, IsDemonstration = true,
+            Enquiry = "E-118",
+            Property = "impact energy",
+            Unit = "J",
+            Condition = "unnotched 7×10×55, L, 23 °C",
+            Seed = 7,
+            IsDemonstration = true,
             Cutting = [new("K17", "L", "unnotched 7×10×55", 15), new("M03", "L", "unnotched 7×10×55", 15)],
-            Loads = [new("1", 2, "B2"), new("1", 1, "A1")], Tests = [new(2, 1, "A1"), new(1, 1, "B2")], Treatment = ["austenitize 1150 °C, 4 min"], Cautions = CautionTable.OfProperty("impact energy"),
+            Loads = [new("1", 2, "B2"), new("1", 1, "A1")],
+            Tests = [new(2, 1, "A1"), new(1, 1, "B2")],
+            Treatment = ["austenitize 1150 °C, 4 min"],
+            Cautions = CautionTable.OfProperty("impact energy"),
         };
         byte[] file = ReportPdf.Write(BenchSheetDocument.Build(sheet));
         using PdfDocument pdf = PdfDocument.Open(file);

@@ -48,7 +48,13 @@ public sealed class HardCasesTests
     {
         Verdict none = made with
         {
-            AsTested = null, EqualHardness = null, Sources = null, Variants = null, LeaveOneOut = null, Suspects = [], LeftOut = [],
+            AsTested = null,
+            EqualHardness = null,
+            Sources = null,
+            Variants = null,
+            LeaveOneOut = null,
+            Suspects = [],
+            LeftOut = [],
             Finding = made.Finding with { Outcome = Outcome.NoVerdict, Answer = null, Reason = Reason.TooFew, Missing = "three coupons a lot", MayClaim = [], MayNotClaim = [] },
         };
         return name switch
@@ -68,6 +74,8 @@ public sealed class HardCasesTests
         Rule = made.Rule with { Property = "hardness", Unit = "HRC", Scale = "linear", MarginKind = "absolute", MarginAbs = 1.5, MarginLow = null, MarginHigh = null, HigherIsBetter = null },
         Lots = [.. made.Lots.Select((l, i) => l with { GeometricMean = null, LogSd = null, Mean = 63.8 - (1.1 * i), Sd = 0.2, Coupons = [.. l.Coupons.Select(c => c with { Value = c.Hardness!.Value })] })],
         AsTested = new() { Difference = new(-1.10, -1.27, -0.93, 0.95, "HRC"), DifferenceForMargin = new(-1.10, -1.24, -0.96, 0.90, "HRC"), Outcome = Outcome.EquivalentDetectable, Answer = Answer.Yes, DegreesOfFreedom = 22 },
-        EqualHardness = null, Sources = null, LeftOut = [],
+        EqualHardness = null,
+        Sources = null,
+        LeftOut = [],
     };
 }

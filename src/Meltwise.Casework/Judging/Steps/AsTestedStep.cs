@@ -42,14 +42,20 @@ internal sealed class AsTestedStep
         {
             Method = Contrast.Kind switch { LotContrastKind.CommonResidual => "common residual", LotContrastKind.HeatsEqual => "heats weigh equally", _ => "own variances" },
             LoadWeights = Contrast.LoadWeights.Count == 0 ? null : Contrast.LoadWeights.Select((w, l) => (Name: _lots.Loads[l], Weight: w)).ToDictionary(p => p.Name, p => p.Weight),
-            Scatter = CompareScatter(scatter.EstimatedExponent ?? 1), LowestOfSeveral = Lowest(scatter), Notes = Notes(),
+            Scatter = CompareScatter(scatter.EstimatedExponent ?? 1),
+            LowestOfSeveral = Lowest(scatter),
+            Notes = Notes(),
         };
         if (!_rule.IsLog) return result;
         (JudgedContrast raw, DifferenceInterval wide, DifferenceInterval narrow) = Arithmetic();
         result = result with { Difference = wide };
         return _rule.Kind != MarginKind.Absolute ? result : result with
         {
-            DifferenceForMargin = narrow, PDifference = raw.PDifference, PEquivalence = raw.PEquivalence, Outcome = raw.Outcome, Answer = raw.Answer,
+            DifferenceForMargin = narrow,
+            PDifference = raw.PDifference,
+            PEquivalence = raw.PEquivalence,
+            Outcome = raw.Outcome,
+            Answer = raw.Answer,
         };
     }
 

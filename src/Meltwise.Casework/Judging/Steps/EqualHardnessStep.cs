@@ -100,14 +100,24 @@ internal sealed class EqualHardnessStep
         double factor = rule.Hrc * Math.Abs(slope.Slope);
         return new EqualHardness(judged)
         {
-            Heats = trend.Heats, Sources = trend.Sources, HardnessRange = [trend.LowestHrc, trend.HighestHrc], Attenuation = trend.Attenuation,
-            SlopeUncorrected = trend.SlopeUncorrected, SlopeUncorrectedSe = trend.SlopeUncorrectedSe,
+            Heats = trend.Heats,
+            Sources = trend.Sources,
+            HardnessRange = [trend.LowestHrc, trend.HighestHrc],
+            Attenuation = trend.Attenuation,
+            SlopeUncorrected = trend.SlopeUncorrected,
+            SlopeUncorrectedSe = trend.SlopeUncorrectedSe,
             LogPerHrc = rule.IsLog ? new(slope.Slope, slope.StandardError, slope.DegreesOfFreedom, low, high, rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats) : null,
-            PerHrc = perHrc, PerHrcOtherUnit = InOtherUnit(perHrc, rule.Property), HeatToHeatSd = Math.Sqrt(trend.HeatVariance), ResidualSd = Math.Sqrt(trend.ResidualVariance),
-            HardnessSdWithinHeat = Math.Sqrt(_hardnessVariance), HardnessDifference = HardnessDifference, LotOffsets = new(Offset(false), Offset(true)),
+            PerHrc = perHrc,
+            PerHrcOtherUnit = InOtherUnit(perHrc, rule.Property),
+            HeatToHeatSd = Math.Sqrt(trend.HeatVariance),
+            ResidualSd = Math.Sqrt(trend.ResidualVariance),
+            HardnessSdWithinHeat = Math.Sqrt(_hardnessVariance),
+            HardnessDifference = HardnessDifference,
+            LotOffsets = new(Offset(false), Offset(true)),
             MarginAsRatio = rule.Kind == MarginKind.Hardness && rule.IsLog ? new(Math.Exp(factor), Math.Exp(-rule.Hrc * high), Math.Exp(-rule.Hrc * low), 0.95) : null,
             Trend = new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
-            BetweenTreatments = Ladder is { } l ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), rule.Rule.LadderSlope) : null, Notes = Notes(trend, rule),
+            BetweenTreatments = Ladder is { } l ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), rule.Rule.LadderSlope) : null,
+            Notes = Notes(trend, rule),
         };
     }
 
@@ -145,7 +155,8 @@ internal sealed class EqualHardnessStep
         if (outside > LargestReach)
             return known with
             {
-                Refused = Reason.OutsideTheTrend, OutsideBy = outside,
+                Refused = Reason.OutsideTheTrend,
+                OutsideBy = outside,
                 Missing = $"A lot lies {Figures.Fixed(outside, 1)} HRC outside the heats of the history ({Figures.Fixed(trend.LowestHrc, 1)} to {Figures.Fixed(trend.HighestHrc, 1)} HRC). Temper it into that range, or test heats that reach it.",
             };
         return _lots.Rule.Rule.LadderSlope && Ladder is not { IsLadder: true }

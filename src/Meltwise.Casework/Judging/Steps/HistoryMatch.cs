@@ -83,8 +83,12 @@ internal sealed class HistoryMatch
         trend.Sort(byName);
         HistoryUse use = new()
         {
-            Table = history.Name, Rows = history.Rows.Count, Matched = Count(trend), MatchedForScatter = Count(scatter),
-            LeftOut = [.. _leftOut.OrderByDescending(p => p.Value).ThenBy(p => p.Key, StringComparer.Ordinal).Select(p => new LeftOutCount(p.Key, p.Value))], TakenAsOneKind = oneKind,
+            Table = history.Name,
+            Rows = history.Rows.Count,
+            Matched = Count(trend),
+            MatchedForScatter = Count(scatter),
+            LeftOut = [.. _leftOut.OrderByDescending(p => p.Value).ThenBy(p => p.Key, StringComparer.Ordinal).Select(p => new LeftOutCount(p.Key, p.Value))],
+            TakenAsOneKind = oneKind,
         };
         return new(use, trend, Groups(scatter), otherScales, history.Columns.Contains("treatment"));
     }

@@ -46,7 +46,9 @@ internal sealed record JudgedContrast(
         };
         return this with
         {
-            PEquivalence = p, Outcome = outcome, Answer = answer,
+            PEquivalence = p,
+            Outcome = outcome,
+            Answer = answer,
             MarginContrasts = new(new(lower.Estimate, lower.StandardError, lower.DegreesOfFreedom), new(upper.Estimate, upper.StandardError, upper.DegreesOfFreedom)),
         };
     }

@@ -13,11 +13,18 @@ internal static class LotSummary
         bool log = lots.Rule.IsLog;
         return new()
         {
-            Heat = [.. places.Select(i => lots.Coupons[i].Row.Heat).Distinct(StringComparer.OrdinalIgnoreCase)], Role = candidate ? "candidate" : "reference",
-            Source = StratumCheck.Shared([.. places.Select(i => lots.Coupons[i])], r => r.Source), N = y.Length,
-            NCompared = contrast is null ? y.Length : places.Count(i => contrast.Coefficients[i] != 0), Mean = y.Length > 0 ? y.Average() : 0, Sd = Sd(y),
-            GeometricMean = log && z.Length > 0 ? Math.Exp(z.Average()) : null, LogSd = log ? Sd(z) : null, HardnessMean = hardness.Length > 0 ? hardness.Average() : null,
-            Range = y.Length > 0 ? [y.Min(), y.Max()] : [], Coupons = [.. places.Select(i => Point(lots.Coupons[i], change[i]))],
+            Heat = [.. places.Select(i => lots.Coupons[i].Row.Heat).Distinct(StringComparer.OrdinalIgnoreCase)],
+            Role = candidate ? "candidate" : "reference",
+            Source = StratumCheck.Shared([.. places.Select(i => lots.Coupons[i])], r => r.Source),
+            N = y.Length,
+            NCompared = contrast is null ? y.Length : places.Count(i => contrast.Coefficients[i] != 0),
+            Mean = y.Length > 0 ? y.Average() : 0,
+            Sd = Sd(y),
+            GeometricMean = log && z.Length > 0 ? Math.Exp(z.Average()) : null,
+            LogSd = log ? Sd(z) : null,
+            HardnessMean = hardness.Length > 0 ? hardness.Average() : null,
+            Range = y.Length > 0 ? [y.Min(), y.Max()] : [],
+            Coupons = [.. places.Select(i => Point(lots.Coupons[i], change[i]))],
         };
     }
 

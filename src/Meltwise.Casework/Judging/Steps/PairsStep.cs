@@ -18,7 +18,9 @@ internal static class PairsStep
         (double low, double high) = rule.Limits;
         AllPairs all = new()
         {
-            Count = pairs.Count, Pairs = [.. pairs.Select(Effect)], OneOrientation = oneOrientation,
+            Count = pairs.Count,
+            Pairs = [.. pairs.Select(Effect)],
+            OneOrientation = oneOrientation,
             ShareInsideMargin = (double)pairs.Count(p => p.LogRatio > low && p.LogRatio < high) / pairs.Count,
         };
         if (pairs.Count < FewestPairs) return all with { Notes = [$"{pairs.Count} pairs: at least {FewestPairs} are needed for a mean or a spread."] };

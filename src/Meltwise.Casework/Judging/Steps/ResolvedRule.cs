@@ -60,8 +60,15 @@ internal sealed record ResolvedRule
             throw new ComparisonFaultException($"The question '{rule.Question.Code()}' needs a good direction, and {property.Name} has none. Say which way is better, or ask whether the lots are equivalent.");
         ResolvedRule resolved = new()
         {
-            Rule = rule, Property = property, IsLog = log, HigherIsBetter = direction == GoodDirection.None ? null : direction == GoodDirection.Higher, Unit = unit,
-            Alpha = rule.Look is null && !unplanned ? rule.Alpha : rule.Alpha / 2, Kind = MarginKind.Ratio, Look = unplanned ? 2 : rule.Look, UnplannedExtension = unplanned,
+            Rule = rule,
+            Property = property,
+            IsLog = log,
+            HigherIsBetter = direction == GoodDirection.None ? null : direction == GoodDirection.Higher,
+            Unit = unit,
+            Alpha = rule.Look is null && !unplanned ? rule.Alpha : rule.Alpha / 2,
+            Kind = MarginKind.Ratio,
+            Look = unplanned ? 2 : rule.Look,
+            UnplannedExtension = unplanned,
         };
         return resolved.WithMargin(rule.Margin);
     }

@@ -23,9 +23,19 @@ internal sealed class ScatterStep
         MayLend = Law.Groups >= GroupsToLend && Law.DegreesOfFreedom >= DegreesToLend;
         Result = new()
         {
-            Exponent = Law.Exponent, Interval = Law.Interval is { } i ? new(i.Lower, i.Upper) : null, StandardError = Law.StandardError, Source = Law.IsEstimated ? "history" : "assumed",
-            Groups = Law.Groups, DegreesOfFreedom = Law.DegreesOfFreedom, Dispersion = Law.Dispersion, MeanLog = Law.MeanLog, LogVarianceAtMean = Law.LogVarianceAtMean,
-            SlopeOfLogVariance = Law.SlopeOfLogVariance, PriorDf = prior, LentDf = Lent, MayLend = MayLend,
+            Exponent = Law.Exponent,
+            Interval = Law.Interval is { } i ? new(i.Lower, i.Upper) : null,
+            StandardError = Law.StandardError,
+            Source = Law.IsEstimated ? "history" : "assumed",
+            Groups = Law.Groups,
+            DegreesOfFreedom = Law.DegreesOfFreedom,
+            Dispersion = Law.Dispersion,
+            MeanLog = Law.MeanLog,
+            LogVarianceAtMean = Law.LogVarianceAtMean,
+            SlopeOfLogVariance = Law.SlopeOfLogVariance,
+            PriorDf = prior,
+            LentDf = Lent,
+            MayLend = MayLend,
         };
     }
 

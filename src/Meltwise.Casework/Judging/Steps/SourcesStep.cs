@@ -48,11 +48,18 @@ internal sealed class SourcesStep
         int heatDf = _heats.Count - _sources.Count - (_slope is null ? 0 : 1), needed = Math.Min(ofCandidate, ofReference) >= 2 ? FewestHeatDfWithTwoEach : FewestHeatDf;
         SourcesInGeneral known = new()
         {
-            CandidateSource = candidate, ReferenceSource = reference, HeatsOfCandidateSource = ofCandidate, HeatsOfReferenceSource = ofReference, HeatsInAll = _heats.Count,
+            CandidateSource = candidate,
+            ReferenceSource = reference,
+            HeatsOfCandidateSource = ofCandidate,
+            HeatsOfReferenceSource = ofReference,
+            HeatsInAll = _heats.Count,
         };
         return heatDf >= needed && Fit(lotsOwnVariances: false) is { } contrast ? Describe(known, contrast) : known with
         {
-            Refused = Reason.HeatToHeatScatterUnknown, HeatDf = heatDf, Needed = needed, HeatsToSettleIf = Assumed(),
+            Refused = Reason.HeatToHeatScatterUnknown,
+            HeatDf = heatDf,
+            Needed = needed,
+            HeatsToSettleIf = Assumed(),
             Missing = $"The scatter from heat to heat is not known: {_heats.Count} heats of {_sources.Count} sources leave {heatDf} degrees of freedom, {needed} are needed. One heat of a source cannot speak for the source.",
         };
     }
@@ -76,10 +83,18 @@ internal sealed class SourcesStep
         bool oneEach = known.HeatsOfCandidateSource == 1 && known.HeatsOfReferenceSource == 1;
         return new SourcesInGeneral(Against(contrast))
         {
-            Basis = _slope is null ? "as-tested" : "equal-hardness", CandidateSource = known.CandidateSource, ReferenceSource = known.ReferenceSource,
-            HeatsOfCandidateSource = known.HeatsOfCandidateSource, HeatsOfReferenceSource = known.HeatsOfReferenceSource, HeatsInAll = known.HeatsInAll,
-            HeatToHeatSd = tau, ResidualSd = Math.Sqrt(contrast.ResidualVariance), VarianceOfHeatVariance = contrast.VarianceOfHeatVariance,
-            VarianceOfContrast = contrast.VarianceOfContrast, VarianceFromSlope = contrast.VarianceFromSlope, HeatsToSettle = ToSettle(contrast.HeatVariance, contrast.ResidualVariance, coupons),
+            Basis = _slope is null ? "as-tested" : "equal-hardness",
+            CandidateSource = known.CandidateSource,
+            ReferenceSource = known.ReferenceSource,
+            HeatsOfCandidateSource = known.HeatsOfCandidateSource,
+            HeatsOfReferenceSource = known.HeatsOfReferenceSource,
+            HeatsInAll = known.HeatsInAll,
+            HeatToHeatSd = tau,
+            ResidualSd = Math.Sqrt(contrast.ResidualVariance),
+            VarianceOfHeatVariance = contrast.VarianceOfHeatVariance,
+            VarianceOfContrast = contrast.VarianceOfContrast,
+            VarianceFromSlope = contrast.VarianceFromSlope,
+            HeatsToSettle = ToSettle(contrast.HeatVariance, contrast.ResidualVariance, coupons),
             FactorWithOneHeatEach = oneEach && _rule.IsLog ? Math.Exp(1.645 * Math.Sqrt(2) * tau) : null,
             Note = single ? "one heat of a source: the interval rests on the heat-to-heat scatter of other heats" : null,
             Notes =

@@ -25,9 +25,16 @@ internal static class StratumCheck
         string? geometry = Shared(coupons, r => r.Geometry), orientation = Shared(coupons, r => r.Orientation), temperature = Shared(coupons, TemperatureOf);
         return new()
         {
-            Property = rule.Property.Name, Grade = Shared(coupons, r => r.Grade), Route = Shared(coupons, r => r.Route), Geometry = geometry, Orientation = orientation,
+            Property = rule.Property.Name,
+            Grade = Shared(coupons, r => r.Grade),
+            Route = Shared(coupons, r => r.Route),
+            Geometry = geometry,
+            Orientation = orientation,
             TestTemperatureC = coupons.Count > 0 && temperature is not null && coupons[0].Row.TestTemperatureK is { } k ? Math.Round(k - 273.15, 2) : null,
-            Treatment = Shared(coupons, r => r.Treatment), TemperFamily = Shared(coupons, r => r.TemperFamily), Differences = differences, NotRecorded = notRecorded,
+            Treatment = Shared(coupons, r => r.Treatment),
+            TemperFamily = Shared(coupons, r => r.TemperFamily),
+            Differences = differences,
+            NotRecorded = notRecorded,
             Condition = string.Join(", ", new[] { geometry, orientation, temperature }.OfType<string>()) is { Length: > 0 } condition ? condition : "condition not recorded",
         };
     }

@@ -17,9 +17,14 @@ internal static class VerdictWords
         if (result is not null) lines.AddRange(Sentences.Scope(verdict, rule));
         Finding finding = verdict.Finding with
         {
-            Reason = refusal?.Reason, Missing = refusal?.Missing, Warning = warning, Sentence = string.Join(" ", lines),
+            Reason = refusal?.Reason,
+            Missing = refusal?.Missing,
+            Warning = warning,
+            Sentence = string.Join(" ", lines),
             Text = warning is null ? string.Join(" ", lines) : $"{warning}\n{string.Join(" ", lines)}",
-            MayClaim = result is null ? [] : Claims.May(result, names, rule), MayNotClaim = Claims.MayNot(result, names, verdict), Firmness = Firmness(verdict),
+            MayClaim = result is null ? [] : Claims.May(result, names, rule),
+            MayNotClaim = Claims.MayNot(result, names, verdict),
+            Firmness = Firmness(verdict),
         };
         return verdict with { Finding = finding, Notes = [.. verdict.Notes, .. Notes(verdict, rule)] };
     }

@@ -133,7 +133,10 @@ public static class VerdictFigure
             Height = AnswerRow * row,
             X = new()
             {
-                Scale = scale.Axis, Min = scale.Min, Max = scale.Max, Grid = false,
+                Scale = scale.Axis,
+                Min = scale.Min,
+                Max = scale.Max,
+                Grid = false,
                 Ticks = scale.IsRatio ? AxisTicks.Ratio(scale.Min, scale.Max, scale.Low, scale.High) : null,
                 Title = scale.IsRatio ? $"ratio {candidate} / {reference}, log scale" : $"difference {candidate} − {reference}, {verdict.Rule.Unit}",
             },
