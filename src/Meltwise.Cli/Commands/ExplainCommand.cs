@@ -115,7 +115,7 @@ internal static class ExplainCommand
         paper.Table(["element", "difference wt%", "HRC", "dissolved C wt%"], document.Contributions.Select(c => (IReadOnlyList<string>)
             [c.Element, Signed(c.MassPercentDifference, "0.000"), Signed(c.HardnessHrc.Estimate, "0.00"), Signed(c.CarbonInAustenite.Estimate, "0.000")]), 1, 2, 3);
         if (document.ExplainedShare is { } share)
-            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Share of the observed {document.Observed!.Hrc:0.0} HRC explained: {share.Estimate:P0} ({share.Lower:P0} to {share.Upper:P0})."));
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Share of the observed {document.Observed!.Hrc:0.0;−0.0} HRC explained: {share.Estimate:P0} ({share.Lower:P0} to {share.Upper:P0})."));
         if (document.Oxygen is { } oxygen)
         {
             paper.Section("Oxygen");

@@ -45,10 +45,10 @@ public static class ExplanationRule
     /// <summary>The finding in words.</summary>
     public static string Sentence(ExplanationFinding finding, Interval computed, ObservedHardnessDifference? observed, Interval? leftOver, double chainErrorHrc)
     {
-        string part = string.Create(CultureInfo.InvariantCulture, $"{computed.Estimate:0.0} ± {computed.HalfWidth:0.0}");
-        string of = observed is { } o ? string.Create(CultureInfo.InvariantCulture, $"{o.Hrc:0.0} HRC") : "";
+        string part = string.Create(CultureInfo.InvariantCulture, $"{computed.Estimate:0.0;−0.0} ± {computed.HalfWidth:0.0}");
+        string of = observed is { } o ? string.Create(CultureInfo.InvariantCulture, $"{o.Hrc:0.0;−0.0} HRC") : "";
         string left = leftOver is { } l
-            ? string.Create(CultureInfo.InvariantCulture, $" Left over: {l.Estimate:0.0} ± {l.HalfWidth:0.0} HRC, {(Math.Abs(l.Estimate) <= 2 * chainErrorHrc ? "inside" : "beyond")} the chain's own error of {chainErrorHrc:0.0} HRC, 1 sigma.")
+            ? string.Create(CultureInfo.InvariantCulture, $" Left over: {l.Estimate:0.0;−0.0} ± {l.HalfWidth:0.0} HRC, {(Math.Abs(l.Estimate) <= 2 * chainErrorHrc ? "inside" : "beyond")} the chain's own error of {chainErrorHrc:0.0} HRC, 1 sigma.")
             : "";
         return finding switch
         {

@@ -53,7 +53,7 @@ public sealed class ClaimsTests
     public void At_equal_hardness_slope_reliability_and_the_ratio_as_tested_are_said()
     {
         string text = Judge("hardness-explains-it", s_locked).Finding.Text;
-        Assert.Contains("slope -8.4 % per HRC between heats of a source, from 24 heats", text, StringComparison.Ordinal);
+        Assert.Contains("slope −8.4 % per HRC between heats of a source, from 24 heats", text, StringComparison.Ordinal);
         Assert.Contains("reliability of their hardness 1.00", text, StringComparison.Ordinal);
         Assert.Contains("As tested, without the correction, the ratio was", text, StringComparison.Ordinal);
     }

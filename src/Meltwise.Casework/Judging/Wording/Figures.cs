@@ -5,8 +5,8 @@ namespace Meltwise.Casework.Judging;
 /// <summary>Numbers as a report prints them: uncertainty to two significant digits and the value to the same place; p to two, never 0.</summary>
 public static class Figures
 {
-    /// <summary>A fixed number of decimals.</summary>
-    public static string Fixed(double value, int decimals) => Clean(Math.Round(value, decimals, MidpointRounding.AwayFromZero)).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    /// <summary>A fixed number of decimals, with the minus sign of print.</summary>
+    public static string Fixed(double value, int decimals) => Clean(Math.Round(value, decimals, MidpointRounding.AwayFromZero)).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).Replace('-', '−');
 
     /// <summary>An estimate and its limits, all to the place of two significant digits of the half-width.</summary>
     public static (string Estimate, string Lower, string Upper) Interval(double estimate, double lower, double upper)
