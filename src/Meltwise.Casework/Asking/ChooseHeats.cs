@@ -9,7 +9,8 @@ namespace Meltwise.Casework.Asking;
 /// <param name="Candidate">Heats in the candidate role.</param>
 /// <param name="Coupons">Coupons that belong to the enquiry; empty means all of these heats.</param>
 /// <param name="Why">Reason; needed once the rule is locked.</param>
-public sealed record HeatRoles(string Enquiry, IReadOnlyList<string> Reference, IReadOnlyList<string> Candidate, IReadOnlyList<CouponKey> Coupons, string? Why = null);
+/// <param name="RecordUnknown">True to record a heat that the bench does not know, by its name alone.</param>
+public sealed record HeatRoles(string Enquiry, IReadOnlyList<string> Reference, IReadOnlyList<string> Candidate, IReadOnlyList<CouponKey> Coupons, string? Why = null, bool RecordUnknown = false);
 
 /// <summary>Says which heats stand in which role, and which coupons are judged.</summary>
 public sealed class ChooseHeats(IBench bench)
@@ -18,14 +19,16 @@ public sealed class ChooseHeats(IBench bench)
     public Outcome<Enquiry> Run(HeatRoles roles, Hand hand)
     {
         Dictionary<string, Heat> heats = bench.Heats().ToDictionary(h => h.Name, StringComparer.Ordinal);
+        Heat[] recorded = roles.RecordUnknown ? [.. roles.Reference.Concat(roles.Candidate).Distinct(StringComparer.Ordinal).Where(h => !heats.ContainsKey(h)).Select(h => new Heat(h, null, null, null))] : [];
+        foreach (Heat heat in recorded) heats.Add(heat.Name, heat);
         return EnquiryStep.On(bench, roles.Enquiry, hand, roles.Why ?? "heats chosen", (enquiry, _) =>
         {
             List<Finding> findings = [.. FaultsOf(roles, heats)];
             if (enquiry.Lock is not null && string.IsNullOrWhiteSpace(roles.Why))
                 findings.Add(Finding.Fault("The rule is locked. To change the heats now, give the reason; it will be shown beside the verdict."));
-            if (roles.Reference.Concat(roles.Candidate).Select(h => heats.GetValueOrDefault(h)?.Source).Distinct().Count() == 1)
+            if (roles.Reference.Concat(roles.Candidate).Select(h => heats.GetValueOrDefault(h)?.Source ?? h).Distinct().Count() == 1)
                 findings.Add(Finding.Note("All these heats come from one source. The sources in general cannot be compared."));
-            return (enquiry with { ReferenceHeats = [.. roles.Reference], CandidateHeats = [.. roles.Candidate], Coupons = [.. roles.Coupons] }, findings);
+            return (enquiry with { ReferenceHeats = [.. roles.Reference], CandidateHeats = [.. roles.Candidate], Coupons = [.. roles.Coupons] }, findings, [.. recorded.Select(h => new BenchChange.PutHeat(h))]);
         });
     }
 
