@@ -10,6 +10,7 @@ IRace[] races = [new MixedModelRace(), new ScatterTrendRace(), new MetaAnalysisR
 Dictionary<string, Action<TextWriter>> pages = new(StringComparer.Ordinal)
 {
     ["calibrate"] = output => output.Write(OutcomeRates.Page()),
+    ["compare"] = CompareBench.Run,
     ["coverage"] = output => output.Write(IntervalCoverage.Page()),
     ["bench-file"] = BenchFileBench.Run,
     ["equilibrium"] = EquilibriumBench.Run,

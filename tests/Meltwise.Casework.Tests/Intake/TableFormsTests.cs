@@ -46,6 +46,16 @@ public sealed class TableFormsTests
         Assert.Equal(["a.csv row 2", "a.csv row 3"], preview.Coupons.Select(r => r.Origin));
     }
 
+    // A coupon tested as delivered had no treatment, which is known; a dash says that it is not known.
+    [Fact]
+    public void No_treatment_is_a_treatment_and_not_an_empty_cell()
+    {
+        IntakePreview preview = Read("heat;coupon;orientation;treatment;impact energy [J]\nK17;1;L;none;41.2\nK17;2;L;None;40.0\nK17;3;none;-;39.1\nK17;4;L;unknown;40.3\n");
+        Assert.True(preview.IsClean, string.Join("\n", preview.Faults));
+        Assert.Equal(["none", "None", null, null], preview.Coupons.Select(r => r.Treatment));
+        Assert.Null(preview.Coupons[2].Orientation);
+    }
+
     // RFC 4180, section 2, items 5 to 7: quoted fields, a line break inside one, a doubled quote.
     [Fact]
     public void Quoted_cells_follow_RFC_4180()

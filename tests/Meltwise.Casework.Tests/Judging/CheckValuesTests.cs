@@ -53,6 +53,37 @@ public sealed class CheckValuesTests
         Assert.Equal("ft·lbf", verdict.AsTested!.Difference!.Unit);
     }
 
+    // Its adjustment to equal hardness: slope -0.09 ± 0.03 per HRC, candidate 1.2 HRC harder; factor exp(-βΔH), and |ΔH|·u(β) of standard uncertainty beside it.
+    [Fact]
+    public void Adjustment_to_equal_hardness()
+    {
+        Verdict verdict = Comparison.Judge(Coupons.Input([.. Coupons.Lot("K17", s_a, "ft·lbf", 62.0), .. Coupons.Lot("M03", s_b, "ft·lbf", 63.2)]) with
+        {
+            History = Coupons.Table(HeatsWithSlope(-0.09, 0.03)),
+        }, TestContext.Current.CancellationToken);
+        EqualHardness b = verdict.EqualHardness!;
+        Digits d = new(9);
+        Digits.Agree(-0.09, b.LogPerHrc!.Estimate, d, "slope");
+        Digits.Agree(0.03, b.LogPerHrc.StandardError, d, "its standard error");
+        Digits.Agree(1.2, b.HardnessDifference, d, "hardness difference");
+        Digits.Agree(1.1140477453864677, b.Ratio!.Estimate / verdict.AsTested!.Ratio!.Estimate, d, "factor");
+        Digits.Agree(0.036, Math.Sqrt(b.VarianceParts!["slope"]), d, "standard uncertainty of the factor");
+    }
+
+    /// <summary>Twelve heats of two coupons without error in hardness, half a HRC apart, whose means lie off the line by +r, -r, -r, +r in turn: at right angles to it, so that slope and standard error come out as asked.</summary>
+    private static IEnumerable<CouponRow> HeatsWithSlope(double slope, double standardError)
+    {
+        const int heats = 12;
+        const double step = 0.5, between = 0.02;
+        double spread = step * step * heats * ((heats * heats) - 1) / 12;
+        double off = Math.Sqrt(standardError * standardError * spread * (heats - 2) / heats);
+        for (int h = 0; h < heats; h++)
+        {
+            double hrc = 60 + (step * h), mean = 3 + (slope * (hrc - 62)) + (h % 4 is 0 or 3 ? off : -off);
+            foreach (CouponRow row in Coupons.Lot($"S{h:D2}", [Math.Exp(mean - between), Math.Exp(mean + between)], "ft·lbf", hrc)) yield return row;
+        }
+    }
+
     private static Verdict Judge(DecisionRule rule) =>
         Comparison.Judge(Coupons.Input([.. Coupons.Lot("K17", s_a, "ft·lbf"), .. Coupons.Lot("M03", s_b, "ft·lbf")], rule), TestContext.Current.CancellationToken);
 }

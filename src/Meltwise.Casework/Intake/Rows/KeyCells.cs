@@ -18,6 +18,9 @@ internal static class KeyCells
     /// <summary>True for the words and signs by which people write that they do not know.</summary>
     public static bool IsUnknown(string text) => text is "-" or "–" or "—" or "?" || text.ToUpperInvariant() is "UNKNOWN" or "N/A" or "NA" or "N.A." or "NONE" or "NULL";
 
+    /// <summary>The name of a treatment, or null where it is not known. <c>none</c> is known: the coupon was tested without one.</summary>
+    public static string? Treatment(string cell) => cell.Length > 0 && (string.Equals(cell, "none", StringComparison.OrdinalIgnoreCase) || !IsUnknown(cell)) ? cell : null;
+
     public static CouponState State(string cell, string? column, RowFaults wrong)
     {
         switch (cell.ToUpperInvariant())
