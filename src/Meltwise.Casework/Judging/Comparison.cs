@@ -41,7 +41,7 @@ public static class Comparison
             Rule = Applied(input, main.Rule),
             Stratum = stratum,
             History = history?.Use,
-            Lots = [LotSummary.Of(main.Lots, false, contrast, change), LotSummary.Of(main.Lots, true, contrast, change)],
+            Lots = [LotSummary.Of(main.Lots, false, contrast, change, input.History), LotSummary.Of(main.Lots, true, contrast, change, input.History)],
             ScatterLaw = main.Scatter?.Result,
             Lent = main.AsTestedStep?.Lent,
             Censored = main.Censored,

@@ -74,7 +74,29 @@ public abstract record RuleStanding
 /// <param name="AtEqualHardness">Whether the effect is at equal hardness.</param>
 public sealed record EarlierPair(
     string Enquiry, string? CandidateSource, string? ReferenceSource, string CandidateHeat, string ReferenceHeat,
-    double LogRatio, double Variance, double CandidateVariance, double ReferenceVariance, bool AtEqualHardness);
+    double LogRatio, double Variance, double CandidateVariance, double ReferenceVariance, bool AtEqualHardness)
+{
+    /// <summary>Route of its candidate; null when unknown or mixed.</summary>
+    public string? CandidateRoute { get; init; }
+
+    /// <summary>Route of its reference.</summary>
+    public string? ReferenceRoute { get; init; }
+
+    /// <summary>True when the bench had tested no other heat of the candidate's source when the enquiry was judged; null when that is not known.</summary>
+    public bool? CandidateIsNewcomer { get; init; }
+
+    /// <summary>The same of the reference.</summary>
+    public bool? ReferenceIsNewcomer { get; init; }
+
+    /// <summary>The pair with its roles swapped.</summary>
+    public EarlierPair Turned() => new(Enquiry, ReferenceSource, CandidateSource, ReferenceHeat, CandidateHeat, -LogRatio, Variance, ReferenceVariance, CandidateVariance, AtEqualHardness)
+    {
+        CandidateRoute = ReferenceRoute,
+        ReferenceRoute = CandidateRoute,
+        CandidateIsNewcomer = ReferenceIsNewcomer,
+        ReferenceIsNewcomer = CandidateIsNewcomer,
+    };
+}
 
 /// <summary>The comparison cannot be set up: a heat that is not there, a margin that does not fit the property, a reading that cannot be one. The message is fit for a reader.</summary>
 public sealed class ComparisonFaultException(string message) : Exception(message);

@@ -43,6 +43,49 @@ public sealed class PairsTests
         Assert.Equal(3 / 4.0, pairs.ShareInsideMargin);
     }
 
+    [Fact]
+    public void Pairs_of_the_same_two_routes_have_a_mean_and_are_turned_to_this_one()
+    {
+        EarlierPair Routed(string name, double logRatio, string source, string candidate, string reference) =>
+            Pair(name, logRatio, source) with { CandidateRoute = candidate, ReferenceRoute = reference };
+        (string? orientation, List<EarlierPair> pairs) = PairOrientation.Of([Routed("E1", 0.1, "S", "powder", "ingot"), Routed("E2", -0.2, "T", "ingot", "powder"), Routed("E3", 0.3, "V", "powder", "ingot")]);
+        Assert.Equal("powder over ingot", orientation);
+        Assert.Equal([0.1, 0.2, 0.3], pairs.Select(p => p.LogRatio));
+        Assert.Null(PairOrientation.Of([Routed("E1", 0.1, "S", "powder", "powder"), Routed("E2", 0.2, "T", "powder", "powder")]).Orientation);
+    }
+
+    [Fact]
+    public void A_newcomer_against_an_incumbent_is_an_orientation_of_its_own()
+    {
+        EarlierPair Met(string name, double logRatio, string candidate, bool? candidateIsNew, bool? referenceIsNew) =>
+            Pair(name, logRatio, candidate) with { CandidateIsNewcomer = candidateIsNew, ReferenceIsNewcomer = referenceIsNew };
+        EarlierPair last = Met("E3", 0.3, "V", true, false);
+        (string? orientation, List<EarlierPair> pairs) = PairOrientation.Of([Met("E1", -0.1, "S", false, true), last]);
+        Assert.Equal("newcomer over incumbent", orientation);
+        Assert.Equal([0.1, 0.3], pairs.Select(p => p.LogRatio));
+        Assert.Equal(("P", "S"), (pairs[0].CandidateSource, pairs[0].ReferenceSource));
+        Assert.Null(PairOrientation.Of([Met("E1", -0.1, "S", true, true), last]).Orientation);
+        Assert.Null(PairOrientation.Of([Met("E1", -0.1, "S", null, false), last]).Orientation);
+    }
+
+    // The mean of three new sources against the incumbent is the random-effects mean of their effects; before, such pairs had none.
+    [Fact]
+    public void Newcomers_are_seen_from_the_history_of_the_bench()
+    {
+        ComparisonInput input = Coupons.Input([.. Coupons.Lot("K17", [18.2, 21.0, 19.4, 23.1]), .. Coupons.Lot("M03", [16.9, 19.8, 18.0, 20.6])]) with
+        {
+            History = Coupons.Table([.. Coupons.Lot("K11", [20.1, 19.2]), .. Coupons.Lot("K12", [21.1, 18.2])]),
+            Standing = new RuleStanding.Locked(DateTime.UnixEpoch, new string('0', 64)),
+            EarlierPairs = [Pair("E1", -0.02, "S") with { CandidateIsNewcomer = true, ReferenceIsNewcomer = false }, Pair("E2", 0.15, "P", "T") with { CandidateIsNewcomer = false, ReferenceIsNewcomer = true }],
+        };
+        Verdict verdict = Comparison.Judge(input, TestContext.Current.CancellationToken);
+        Assert.Equal([2, 0], verdict.Lots.Select(l => l.OtherHeatsOfSource));
+        Assert.Equal("newcomer over incumbent", verdict.Pairs!.Orientation);
+        EstimandResult own = verdict.AsTested!;
+        RandomEffectsResult expected = RandomEffectsMean.Fit([-0.02, -0.15, own.LogRatio!.Value], [0.004, 0.004, own.StandardError!.Value * own.StandardError.Value]);
+        Digits.Agree(Math.Exp(expected.Mean), verdict.Pairs.Mean!.Estimate, new(7), "mean");
+    }
+
     // A reference lot that three enquiries share: its error is one error, and the mean is less certain than three independent pairs would make it.
     [Fact]
     public void A_shared_lot_is_not_counted_three_times()

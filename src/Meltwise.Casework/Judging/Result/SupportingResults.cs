@@ -15,6 +15,12 @@ public sealed record Lot
     /// <summary>Source, where it is known and one.</summary>
     public string? Source { get; init; }
 
+    /// <summary>Route, where it is known and one.</summary>
+    public string? Route { get; init; }
+
+    /// <summary>Other heats of its source that the bench had tested when the verdict was made, of any kind; null without a history or a source. 0: a newcomer.</summary>
+    public int? OtherHeatsOfSource { get; init; }
+
     /// <summary>Valid coupons.</summary>
     public required int N { get; init; }
 
@@ -175,6 +181,9 @@ public sealed record AllPairs
 
     /// <summary>True when all pairs have one orientation, so that a mean has a meaning.</summary>
     public required bool OneOrientation { get; init; }
+
+    /// <summary>What the mean is of: <c>R over P</c> for the same two sources, <c>powder over ingot</c> for the same two routes, or <c>newcomer over incumbent</c>; null when the pairs share none of these.</summary>
+    public string? Orientation { get; init; }
 
     /// <summary>Mean ratio with its 95 % interval; only for pairs of one orientation.</summary>
     public RatioInterval? Mean { get; init; }

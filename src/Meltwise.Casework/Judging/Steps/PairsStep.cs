@@ -13,14 +13,15 @@ internal static class PairsStep
     public static AllPairs? Of(IReadOnlyList<EarlierPair> earlier, EarlierPair? own, ResolvedRule rule)
     {
         if (earlier.Count == 0 || !rule.IsLog || rule.Low <= 0) return null;
-        List<EarlierPair> pairs = Turned([.. earlier, .. own is null ? [] : new[] { own }]);
-        bool oneOrientation = pairs.All(p => p.CandidateSource is not null && p.CandidateSource == pairs[0].CandidateSource && p.ReferenceSource == pairs[0].ReferenceSource);
+        (string? orientation, List<EarlierPair> pairs) = PairOrientation.Of([.. earlier, .. own is null ? [] : new[] { own }]);
+        bool oneOrientation = orientation is not null;
         (double low, double high) = rule.Limits;
         AllPairs all = new()
         {
             Count = pairs.Count,
             Pairs = [.. pairs.Select(Effect)],
             OneOrientation = oneOrientation,
+            Orientation = orientation,
             ShareInsideMargin = (double)pairs.Count(p => p.LogRatio > low && p.LogRatio < high) / pairs.Count,
         };
         if (pairs.Count < FewestPairs) return all with { Notes = [$"{pairs.Count} pairs: at least {FewestPairs} are needed for a mean or a spread."] };
@@ -29,7 +30,8 @@ internal static class PairsStep
         List<string> notes = ["One effect for each locked enquiry, at equal hardness where that was not refused; pairs that share a lot are correlated by its variance; restricted maximum likelihood, Hartung-Knapp."];
         if (pairs.Count < FewPairs) notes.Add($"Only {pairs.Count} pairs: the spread between them is hardly known.");
         if (!oneOrientation)
-            return all with { Tau = Math.Sqrt(fit.TauSquared), Notes = [.. notes, "The pairs are not of the same two sources, so candidate over reference has no common meaning: no mean is given, only the spread about no difference and the share of pairs inside the margin."] };
+            return all with { Tau = Math.Sqrt(fit.TauSquared), Notes = [.. notes, "The pairs are not all of the same two sources, of the same two routes, or of a newcomer and an incumbent, so candidate over reference has no common meaning: no mean is given, only the spread about no difference and the share of pairs inside the margin."] };
+        notes.Add($"The mean is of {orientation}; a pair that was compared the other way round is turned.");
         return all with { Mean = Ratio(fit.Mean, fit.Interval(Level)), Prediction = Ratio(fit.Mean, fit.Prediction(Level)), Tau = Math.Sqrt(fit.TauSquared), Notes = notes };
     }
 
@@ -40,20 +42,14 @@ internal static class PairsStep
         bool atEqualHardness = verdict.EqualHardness is { Stands: true, LogRatio: not null };
         EstimandResult effect = atEqualHardness ? verdict.EqualHardness! : verdict.AsTested;
         return new(enquiry, candidate.Source, reference.Source, string.Join(", ", candidate.Heat), string.Join(", ", reference.Heat), effect.LogRatio!.Value,
-            effect.StandardError!.Value * effect.StandardError.Value, parts.GetValueOrDefault("candidate"), parts.GetValueOrDefault("reference"), atEqualHardness);
+            effect.StandardError!.Value * effect.StandardError.Value, parts.GetValueOrDefault("candidate"), parts.GetValueOrDefault("reference"), atEqualHardness)
+        {
+            CandidateRoute = candidate.Route,
+            ReferenceRoute = reference.Route,
+            CandidateIsNewcomer = candidate.OtherHeatsOfSource is { } ofCandidate ? ofCandidate == 0 : null,
+            ReferenceIsNewcomer = reference.OtherHeatsOfSource is { } ofReference ? ofReference == 0 : null,
+        };
     }
-
-    /// <summary>A pair of the same two sources with the roles swapped is turned round.</summary>
-    private static List<EarlierPair> Turned(List<EarlierPair> pairs) =>
-    [
-        .. pairs.Select(p => p.CandidateSource is not null && p.CandidateSource == pairs[^1].ReferenceSource && p.ReferenceSource == pairs[^1].CandidateSource
-            ? p with
-            {
-                CandidateSource = p.ReferenceSource, ReferenceSource = p.CandidateSource, CandidateHeat = p.ReferenceHeat, ReferenceHeat = p.CandidateHeat,
-                LogRatio = -p.LogRatio, CandidateVariance = p.ReferenceVariance, ReferenceVariance = p.CandidateVariance,
-            }
-            : p),
-    ];
 
     private static double[,] Covariance(List<EarlierPair> pairs)
     {
