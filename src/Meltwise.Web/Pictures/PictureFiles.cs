@@ -17,6 +17,7 @@ internal static class PictureFiles
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapPost("/pictures/upload", Upload);
+        routes.MapPost("/pictures/sets", UploadSets);
         routes.MapGet("/pictures/{token}/view.png", View);
         routes.MapGet("/pictures/{token}/particles.csv", Particles);
     }
@@ -33,6 +34,27 @@ internal static class PictureFiles
         string token = tray.Put(file.FileName, content.ToArray());
         string scale = Uri.EscapeDataString(context.Request.Form["scale"].ToString());
         return Results.LocalRedirect($"{context.Request.PathBase}/pictures/{token}?scale={scale}");
+    }
+
+    private static async Task<IResult> UploadSets(PictureTray tray, HttpContext context)
+    {
+        IFormCollection form = await context.Request.ReadFormAsync(context.RequestAborted).ConfigureAwait(false);
+        List<string> query = [];
+        foreach (string set in new[] { "reference", "candidate" })
+        {
+            List<string> tokens = [];
+            foreach (IFormFile file in form.Files.GetFiles(set).Where(f => f.FileName.Length > 0))
+            {
+                using var content = new MemoryStream();
+                await file.CopyToAsync(content, context.RequestAborted).ConfigureAwait(false);
+                tokens.Add(tray.Put(file.FileName, content.ToArray()));
+            }
+
+            query.Add($"{set}={string.Join(',', tokens)}");
+        }
+
+        query.AddRange(new[] { "scale", "low", "high" }.Select(name => $"{name}={Uri.EscapeDataString(form[name].ToString())}"));
+        return Results.LocalRedirect($"{context.Request.PathBase}/pictures/compare?{string.Join('&', query)}");
     }
 
     // Whatever was brought in, TIFF of 16 bits too, as a picture that every browser shows.
