@@ -18,14 +18,14 @@ public sealed class PictureSetsTests(Browser browser)
         await Bring(page, [Field(10, 400), Field(10.3, 400), Field(9.8, 400)], [Field(15, 400), Field(15.3, 400), Field(14.7, 400)]);
 
         await Expect(page.Locator("h1")).ToHaveTextAsync("Two sets of pictures, the key closed");
-        await Expect(page.Locator("#fields .field")).ToHaveCountAsync(6);
+        await Expect(page.Locator("#fields .micrograph")).ToHaveCountAsync(6);
         await Expect(page.Locator("main")).Not.ToContainTextAsync("Candidate");
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Open the key and judge" }).ClickAsync();
         await Expect(page.Locator("#outcome tbody tr", new() { HasText = "area fraction" })).ToContainTextAsync("higher by more than the margin");
         await Expect(page.Locator("#outcome tbody tr", new() { HasText = "mean diameter" })).ToContainTextAsync("1.50");
         await Expect(page.Locator("#outcome tbody tr", new() { HasText = "particles per area" })).ToContainTextAsync("no verdict");
-        await Expect(page.Locator("#shown .field")).ToHaveCountAsync(4);
+        await Expect(page.Locator("#shown .micrograph")).ToHaveCountAsync(4);
         await Expect(page.Locator("#shown .length").First).ToHaveTextAsync("10\u00A0µm");
         await Expect(page.Locator("#fields tbody tr")).ToHaveCountAsync(6);
         AxeResult audit = await page.RunAxe(new AxeRunOptions { RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] } });
