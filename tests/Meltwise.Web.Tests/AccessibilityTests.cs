@@ -14,7 +14,7 @@ public sealed class AccessibilityTests(Browser browser)
     private static readonly string[] s_pages =
     [
         "", "enquiries", "enquiries/new", "enquiries/Q-07", "enquiries/Q-09/readings?property=impact%20energy", "heats", "heats/U16?soak=1150&hours=4", "readings", "instruments", "instruments/pendulum%2C%20150%20J",
-        "settings", "find?q=U1", "intake", "trend", "study", "pictures", "steel?heat=U16&heat2=D07&at=1130", "planner", "nothing-here",
+        "settings", "find?q=U1", "intake", "trend", "study", "pictures", "steel?heat=U16&heat2=D07&at=1130&temper=200/2", "planner", "nothing-here",
     ];
 
     [Theory]

@@ -1,36 +1,30 @@
-using Meltwise.Metallurgy.Composition;
 using Meltwise.Metallurgy.Equilibrium;
-using Meltwise.Metallurgy.Transformation;
+using Meltwise.Metallurgy.Explanation;
+using Meltwise.Metallurgy.Tempering;
 using Meltwise.Publishing.Drawing;
 using Meltwise.Publishing.Figures;
 
 namespace Meltwise.Web.Steel;
 
-/// <summary>One steel at its hardening temperature: equilibrium, martensite start, austenite left after the quench, and the phases over temperature.</summary>
+/// <summary>One steel at its hardening temperature: equilibrium, what quench and tempers make of it, its transitions, and the phases over temperature.</summary>
+/// <param name="Name">Name on the page.</param>
+/// <param name="Steel">Composition.</param>
+/// <param name="Equilibrium">Equilibrium at the hardening temperature.</param>
+/// <param name="Forecast">Martensite start, retained austenite and hardness; null without austenite.</param>
+/// <param name="Transitions">A1, A3 and Acm.</param>
+/// <param name="OverTemperature">Carbides over temperature, or null when there is none.</param>
 public sealed record CalculatedSteel(
-    string Name, SteelComposition Steel, EquilibriumResult Equilibrium, MartensiteStartResult? MartensiteStart, RetainedAustenite? Retained, Figure? OverTemperature)
+    string Name, SteelComposition Steel, EquilibriumResult Equilibrium, HardeningForecastResult? Forecast, IReadOnlyList<TransitionAnswer> Transitions, Figure? OverTemperature)
 {
     private const double SweepFromC = 800, SweepToC = 1250, SweepStepK = 10;
 
     /// <summary>Computes it.</summary>
     /// <exception cref="EquilibriumRefusedException">Outside the models.</exception>
-    public static CalculatedSteel Of(string name, SteelComposition steel, double atC, double quenchToC)
+    public static CalculatedSteel Of(string name, SteelComposition steel, double atC, double quenchToC, IReadOnlyList<Temper> tempers)
     {
         EquilibriumResult result = EquilibriumSolver.SolveOnce(steel, atC + 273.15);
-        MartensiteStartResult? ms = result.Austenite is { } austenite ? StartOf(austenite) : null;
-        RetainedAustenite? retained = ms is null ? null : KoistinenMarburger.After(ms, [quenchToC], result.CarbideVolumeFraction);
-        return new(name, steel, result, ms, retained, Draw(name, steel, atC));
-    }
-
-    private static MartensiteStartResult StartOf(EquilibriumPhase austenite)
-    {
-        AlloyContent content = default;
-        foreach (AlloyElement element in AlloyContent.Elements)
-        {
-            content[element] = austenite.Composition[element.ToString()];
-        }
-
-        return Metallurgy.Transformation.MartensiteStart.Of(content);
+        HardeningForecastResult? forecast = result.Austenite is null ? null : HardeningForecast.Of(result, [quenchToC], tempers);
+        return new(name, steel, result, forecast, [PhaseTransitions.A1(steel), PhaseTransitions.A3(steel), PhaseTransitions.Acm(steel)], Draw(name, steel, atC));
     }
 
     private static Figure? Draw(string name, SteelComposition steel, double atC)

@@ -2,6 +2,7 @@ using System.Globalization;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Metallurgy.Equilibrium;
+using Meltwise.Metallurgy.Tempering;
 
 namespace Meltwise.Web.Steel;
 
@@ -10,6 +11,8 @@ internal static class SteelInput
 {
     /// <summary>Lowest and highest temperature the calculator takes, °C.</summary>
     public const double LowestC = 700, HighestC = 1250;
+
+    private const double LowestTemperC = 100, HighestTemperC = 700, ShortestTemperH = 0.05, LongestTemperH = 100;
 
     /// <summary>A composition as typed: mass percent, balance iron.</summary>
     /// <returns>The composition, or what is wrong with it; both null when nothing was typed.</returns>
@@ -45,6 +48,28 @@ internal static class SteelInput
         return celsius >= low && celsius <= high
             ? (celsius, null)
             : (null, string.Create(CultureInfo.InvariantCulture, $"{text} is {celsius:0} °C; the models hold from {low:0} to {high:0} °C."));
+    }
+
+    /// <summary>Tempers as typed, °C and hours: <c>200/2, 200/2</c>.</summary>
+    /// <returns>The tempers, or what is wrong; no temper when nothing was typed.</returns>
+    public static (IReadOnlyList<Temper> Tempers, string? Fault) ReadTempers(string? text)
+    {
+        List<Temper> tempers = [];
+        foreach (string entry in (text ?? "").Split([',', ';'], StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        {
+            string[] parts = entry.Split('/', StringSplitOptions.TrimEntries);
+            if (parts is not [var temperature, var time]
+                || !double.TryParse(temperature, NumberStyles.Float, CultureInfo.InvariantCulture, out double celsius) || celsius is not (>= LowestTemperC and <= HighestTemperC)
+                || !double.TryParse(time, NumberStyles.Float, CultureInfo.InvariantCulture, out double hours) || hours is not (>= ShortestTemperH and <= LongestTemperH))
+            {
+                return ([], string.Create(CultureInfo.InvariantCulture,
+                    $"“{entry}” is not a temper. Expected °C and hours, as in 200/2: {LowestTemperC:0} to {HighestTemperC:0} °C, {ShortestTemperH:0.##} to {LongestTemperH:0} h."));
+            }
+
+            tempers.Add(new(celsius, hours));
+        }
+
+        return (tempers, null);
     }
 
     /// <summary>The measured chemistry of a heat as it would be typed, the preferred method of each element; null when none is recorded.</summary>
