@@ -16,7 +16,7 @@ public sealed partial class SteelPageTests
         string page = await Get("steel?a=C+0.77&at=850");
         Match a1 = A1().Match(page);
         Assert.True(a1.Success, page);
-        Assert.InRange(int.Parse(a1.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture), 725, 729);
+        Assert.InRange(int.Parse(a1.Groups["celsius"].Value, System.Globalization.CultureInfo.InvariantCulture), 725, 729);
     }
 
     // Handbooks give AISI D2 hardened from 1010 °C 62 to 65 HRC as quenched (from memory); the chain's own scatter is 2 HRC more either way.
@@ -52,9 +52,9 @@ public sealed partial class SteelPageTests
 
     private static double Hardness(string page, string row)
     {
-        Match found = Regex.Match(page, $"<td>{row}</td>.*?<span class=\"pref\">([0-9.]+)</span>", RegexOptions.Singleline, TimeSpan.FromSeconds(1));
+        Match found = Regex.Match(page, $"<td>{row}</td>.*?<span class=\"pref\">(?<hrc>[0-9.]+)</span>", RegexOptions.Singleline | RegexOptions.ExplicitCapture, TimeSpan.FromSeconds(1));
         Assert.True(found.Success, $"No {row} on the page.");
-        return double.Parse(found.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture);
+        return double.Parse(found.Groups["hrc"].Value, System.Globalization.CultureInfo.InvariantCulture);
     }
 
     private static async Task<string> Get(string address)
@@ -64,6 +64,6 @@ public sealed partial class SteelPageTests
         return WebUtility.HtmlDecode(await client.GetStringAsync(new Uri("/own/" + address, UriKind.Relative), TestContext.Current.CancellationToken));
     }
 
-    [GeneratedRegex(@"<td>A1: [^<]*</td>\s*<td class=""r pref"">([0-9]+)</td>", RegexOptions.None, 1000)]
+    [GeneratedRegex(@"<td>A1: [^<]*</td>\s*<td class=""r pref"">(?<celsius>[0-9]+)</td>", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex A1();
 }
