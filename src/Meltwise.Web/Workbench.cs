@@ -66,6 +66,8 @@ public static class Workbench
         PaperChoice.Map(app);
         FigureFiles.Map(app);
         ReportFiles.Map(app);
+        BenchPapers.Map(app);
+        BenchCopy.Map(app);
         UploadedTables.Map(app);
         TrendFiles.Map(app);
         PictureFiles.Map(app);

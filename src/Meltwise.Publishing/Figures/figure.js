@@ -80,7 +80,7 @@
   async function redraw(svg, view) {
     svg.dispatchEvent(new CustomEvent("figurezoom", { bubbles: true, detail: view }));
     if (!svg.dataset.redraw) return;
-    const url = new URL(svg.dataset.redraw, location.href);
+    const url = new URL(svg.dataset.redraw, document.baseURI);
     for (const [name, part] of Object.entries(view ?? {})) url.searchParams.set(name, part);
     const answer = await fetch(url, { headers: { Accept: "image/svg+xml" } });
     if (!answer.ok) return;

@@ -14,4 +14,7 @@ internal sealed class BenchFiles : IBenchOpener
     {
         using IBench made = BenchFile.Create(path, isDemonstration: false);
     }
+
+    /// <inheritdoc/>
+    public void Copy(IBench bench, string path) => ((Storage.Bench)bench).BackUp(path);
 }

@@ -47,4 +47,8 @@ internal interface IBenchOpener
 
     /// <summary>Makes a new bench of a person's own.</summary>
     void Make(string path);
+
+    /// <summary>Writes a consistent copy of a bench in use to a new file.</summary>
+    /// <exception cref="BenchException">It cannot be copied.</exception>
+    void Copy(IBench bench, string path);
 }

@@ -36,9 +36,11 @@ public sealed class FigureShelf
         return _kept[key] =
         [
             .. Build(bench, verdict).Select(f => new NamedFigure(
-                f.Name, f.Figure, FigureHtml.Write(f.Figure, new FigureSvgOptions { Id = "fig-" + f.Name }, $"{Addresses.Enquiry(document.Enquiry)}/figures/{f.Name}"))),
+                f.Name, f.Figure, Html(f.Figure, "fig-" + f.Name, $"{Addresses.Enquiry(document.Enquiry)}/figures/{f.Name}"))),
         ];
     }
+
+    private static string Html(Figure figure, string id, string files) => FigureHtml.Write(figure, FigureZoom.Options(id, files), files);
 
     private static IEnumerable<(string Name, Figure Figure)> Build(IBench bench, Verdict verdict)
     {

@@ -50,25 +50,12 @@ internal sealed class PlannerForm
         }
     }
 
-    /// <summary>Scatter of coupons within heat and treatment on this bench, as a coefficient of variation of impact energy; null when too little is known.</summary>
-    public static double? ScatterOf(IBench bench)
+    /// <summary>What this bench knows of impact energy, from the kind of coupon that it has tested most.</summary>
+    public static BenchKnowledge KnowledgeOf(IBench bench)
     {
-        double squares = 0;
-        int degrees = 0;
-        foreach (var group in bench.CouponTable(new CouponSelection(Property: PropertyTable.ImpactEnergy.Name)).Rows
-            .Where(r => r.State == CouponState.Valid)
-            .GroupBy(r => (r.Heat, r.Treatment, r.Orientation, r.Geometry)))
-        {
-            double[] z = [.. group.Select(r => r.Readings[PropertyTable.ImpactEnergy.Name].Average(v => v.Value)).Where(v => v > 0).Select(v => Math.Log(v))];
-            if (z.Length >= 2)
-            {
-                double mean = z.Average();
-                squares += z.Sum(v => (v - mean) * (v - mean));
-                degrees += z.Length - 1;
-            }
-        }
-
-        return degrees < 10 ? null : Math.Sqrt(squares / degrees);
+        CouponTable all = bench.CouponTable(new CouponSelection(Property: PropertyTable.ImpactEnergy.Name));
+        CouponTable ofKind = all with { Rows = [.. all.Rows.GroupBy(r => (r.Grade, r.Route, r.Geometry, r.Orientation, r.TemperFamily)).MaxBy(g => g.Count()) ?? Enumerable.Empty<CouponRow>()] };
+        return BenchKnowledge.Of(ofKind, new DecisionRule { Property = PropertyTable.ImpactEnergy.Name, Margin = new Domain.Margin.Ratio(0.8, 1.25) });
     }
 
     private static bool TryNumber(string? text, double low, double high, out double value) =>

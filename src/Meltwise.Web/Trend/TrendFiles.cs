@@ -18,7 +18,7 @@ internal static class TrendFiles
     public static string AddressOf(TrendChoice choice, string? enquiry) =>
         "trend/" + Uri.EscapeDataString(string.Join('~', choice.Property, choice.Grade, choice.Route, choice.Orientation, choice.Geometry, choice.TemperFamily, enquiry));
 
-    private static IResult Answer(string file, Desk desk)
+    private static IResult Answer(string file, HttpRequest request, Desk desk)
     {
         string[] parts = Path.GetFileNameWithoutExtension(file).Split('~');
         if (parts.Length != 7 || !desk.HasBench || PropertyTable.Find(parts[0]) is not { } property)
@@ -29,6 +29,6 @@ internal static class TrendFiles
         string? Said(int i) => parts[i].Length == 0 ? null : parts[i];
         BenchTrend trend = BenchTrend.Of(
             desk.Bench.CouponTable(new CouponSelection(Property: property.Name)), new(property.Name, Said(1), Said(2), Said(3), Said(4), Said(5)));
-        return trend.Points.Count == 0 ? Results.NotFound() : FigureFiles.AsFile(TrendDrawing.Of(trend, property, desk.Bench, Said(6)), "trend" + Path.GetExtension(file));
+        return trend.Points.Count == 0 ? Results.NotFound() : FigureFiles.AsFile(TrendDrawing.Of(trend, property, desk.Bench, Said(6)), "trend" + Path.GetExtension(file), "trend", request.Query);
     }
 }
