@@ -70,6 +70,7 @@ public sealed class BenchCommandsTests : IDisposable
     [Theory]
     [InlineData("compere")]
     [InlineData("check", "--frobnicate")]
+    [InlineData("start", "--port", "99999")]
     public void A_wrong_command_line_ends_with_status_2(params string[] arguments) => Assert.Empty(_meltwise.Run(arguments).Expect(2).Output);
 
     public void Dispose() => _meltwise.Dispose();

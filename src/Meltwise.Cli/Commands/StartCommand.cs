@@ -16,6 +16,7 @@ internal static class StartCommand
         Command command = new("start", "Serve the workbench on this machine's loopback address and open the browser.") { demonstration, port, quiet, bench };
         command.SetAction(async (parsed, stop) =>
         {
+            if (parsed.GetValue(port) is < 0 or > 65535) throw Fault.Usage($"--port {parsed.GetValue(port)} is no port; give a number from 1 to 65535, or leave it out.");
             if (parsed.GetValue(demonstration)) DemoCommand.MakeOnce(Console.Error);
             WorkbenchOptions options = new()
             {

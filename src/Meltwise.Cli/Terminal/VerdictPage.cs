@@ -13,7 +13,6 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
     {
         paper.Title(OutcomeWords.Of(verdict.Finding.Outcome).Word + (OutcomeWords.Of(verdict.Finding.Outcome).Qualifier is { Length: > 0 } q ? ": " + q : ""));
         paper.Text(verdict.Finding.Text);
-        if (verdict.Finding.Missing is { } missing) paper.Text(missing);
         Questions();
         Lots();
         Claims();
@@ -27,8 +26,8 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
         (string Label, EstimandResult? Result)[] questions =
             [("A, as tested", verdict.AsTested), ("B, at equal hardness", verdict.EqualHardness), ("C, the two sources", verdict.Sources)];
         RatioChart? chart = Chart([.. questions.Select(q => q.Result).OfType<EstimandResult>()]);
-        string levels = verdict.AsTested is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($"thick {n.Level:P0}, thin {w.Level:P0}") : "";
-        paper.Section(Logarithmic ? $"Ratio candidate / reference ({levels})" : $"Candidate less reference, {verdict.Rule.Unit}");
+        string levels = verdict.AsTested is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($" (thick {n.Level:P0}, thin {w.Level:P0})") : "";
+        paper.Section(Logarithmic ? "Ratio candidate / reference" + levels : $"Candidate less reference, {verdict.Rule.Unit}");
         foreach ((string label, EstimandResult? result) in questions)
         {
             if (result is null) continue;
