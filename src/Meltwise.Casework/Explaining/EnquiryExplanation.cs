@@ -17,19 +17,22 @@ public static class EnquiryExplanation
     /// <param name="enquiry">The enquiry.</param>
     /// <param name="draws">Random draws.</param>
     /// <param name="seed">Seed.</param>
-    /// <param name="cancel">Stops the draws.</param>
+    /// <param name="progress">Told the share of the draws made, 0 to 1.</param>
+    /// <param name="cancel">Stops the work; nothing is stored by it.</param>
     /// <exception cref="ExplanationRefusedException">Something it needs is not recorded, or is outside the models.</exception>
-    public static ExplanationDocument Explain(IBench bench, Enquiry enquiry, int draws = 10_000, ulong seed = 1, CancellationToken cancel = default)
+    /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
+    public static ExplanationDocument Explain(
+        IBench bench, Enquiry enquiry, int draws = 10_000, ulong seed = 1, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         (string reference, string candidate) = Heats(enquiry);
         HeatChemistry referenceChemistry = Chemistry(bench, reference), candidateChemistry = Chemistry(bench, candidate);
         IReadOnlyList<CouponRow> rows = Rows(bench, enquiry);
         Treatment treatment = CommonTreatment(bench, rows);
         HardeningTreatment hardening = TreatmentWords.ToHardening(treatment, out string missing) ?? throw new ExplanationRefusedException($"The explanation needs the treatment: {missing}. Record it and try again.");
-        ExplanationOptions options = new() { Draws = draws, Seed = seed, Calibration = HistoryCalibration.Of(bench, treatment, [reference, candidate]) };
+        ExplanationOptions options = new() { Draws = draws, Seed = seed, Calibration = HistoryCalibration.Of(bench, treatment, [reference, candidate], cancel) };
         try
         {
-            return ExplanationDocument.Of(Explainer.Explain(referenceChemistry, candidateChemistry, hardening, Observed(rows, reference, candidate), options, cancel),
+            return ExplanationDocument.Of(Explainer.Explain(referenceChemistry, candidateChemistry, hardening, Observed(rows, reference, candidate), options, progress, cancel),
                 OxygenComparison.Of(bench, reference, candidate));
         }
         catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException or ArgumentException)

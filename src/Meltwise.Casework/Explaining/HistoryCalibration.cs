@@ -16,7 +16,8 @@ public static class HistoryCalibration
     /// <param name="bench">The bench.</param>
     /// <param name="treatment">The treatment; heats count when their set values are equal, whatever the treatment's name.</param>
     /// <param name="leftOut">Heats that may not be used: those that are to be explained.</param>
-    public static ChainCalibration? Of(IBench bench, Treatment treatment, IReadOnlyCollection<string> leftOut)
+    /// <param name="cancel">Stops between heats.</param>
+    public static ChainCalibration? Of(IBench bench, Treatment treatment, IReadOnlyCollection<string> leftOut, CancellationToken cancel = default)
     {
         if (TreatmentWords.ToHardening(treatment, out _) is not { } hardening) return null;
         HardnessChain chain = new(hardening);
@@ -26,6 +27,7 @@ public static class HistoryCalibration
             .Where(r => r.Treatment == treatment.SetValues && r.Hardness.Count > 0 && r.State is CouponState.Valid or CouponState.NotBroken)
             .Where(r => !leftOut.Contains(r.Heat)).GroupBy(r => r.Heat, StringComparer.Ordinal))
         {
+            cancel.ThrowIfCancellationRequested();
             if (MeasuredChemistry.Of(heat.Key, [.. chemistry[heat.Key]]) is { } measured && measured["C"] is not null
                 && Predict(measured, chain, hardening) is { } predicted)
                 cases.Add(new(heat.Key, predicted, heat.Average(r => r.Hardness.Average(h => h.Value))));

@@ -23,18 +23,18 @@ internal static class EquilibriumCommand
         Option<string?> quench = new("--quench-to") { Description = "Coldest temperature reached before tempering, for retained austenite (20C when not given)." };
         Option<bool> json = SharedOptions.Json();
         Command command = new("equilibrium", "Phases and their compositions at a hardening temperature, or over a sweep of temperatures.") { steel, at, from, to, step, quench, json };
-        command.SetAction(parsed =>
+        command.SetAction((parsed, cancel) =>
         {
             SteelComposition composition = Read(parsed.GetValue(steel)!, "--steel");
             double coldestC = parsed.GetValue(quench) is { } cold ? TemperatureText.Read(cold, "--quench-to").Celsius : RoomTemperatureC;
             try
             {
-                return (parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(to)) switch
+                return Task.FromResult((parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(to)) switch
                 {
                     ({ } one, null, null) => At(composition, TemperatureText.Read(one, "--at"), coldestC, parsed.GetValue(json)),
-                    (null, { } first, { } last) => Sweep(composition, TemperatureText.Read(first, "--from"), TemperatureText.Read(last, "--to"), parsed.GetValue(step), coldestC, parsed.GetValue(json)),
+                    (null, { } first, { } last) => Sweep(composition, TemperatureText.Read(first, "--from"), TemperatureText.Read(last, "--to"), parsed.GetValue(step), coldestC, parsed.GetValue(json), cancel),
                     _ => throw Fault.Usage("give either --at, or --from and --to."),
-                };
+                });
             }
             catch (EquilibriumRefusedException refused)
             {
@@ -65,12 +65,13 @@ internal static class EquilibriumCommand
         return ExitStatus.Done;
     }
 
-    private static int Sweep(SteelComposition steel, Temperature from, Temperature to, double stepC, double coldestC, bool json)
+    private static int Sweep(SteelComposition steel, Temperature from, Temperature to, double stepC, double coldestC, bool json, CancellationToken cancel)
     {
         double span = to.Celsius - from.Celsius;
         if (!(stepC > 0) || span == 0 || Math.Abs(span) / stepC > 5000)
             throw Fault.Usage("a sweep needs two different temperatures and a --step above 0 that gives at most 5000 points.");
-        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, Math.Min(from.Kelvin, to.Kelvin), Math.Max(from.Kelvin, to.Kelvin), stepC);
+        EquilibriumSweep sweep = ProgressLine.Run("solving", report =>
+            EquilibriumSweep.Run(steel, Math.Min(from.Kelvin, to.Kelvin), Math.Max(from.Kelvin, to.Kelvin), stepC, new Progress<double>(report), cancel));
         if (json)
             JsonOutput.Write(new { steel = Elements(steel.MassPercent), sweep = sweep.Points.Select(r => Contract(r, coldestC)), transitions = sweep.Transitions, sweep.Points[0].Method });
         else

@@ -28,18 +28,18 @@ internal static class ExplainCommand
         Option<int> seed = SharedOptions.Seed();
         Option<bool> json = SharedOptions.Json();
         Command command = new("explain", "How much chemistry explains of the hardness difference of two heats.") { reference, candidate, at, quench, temper, observed, observedU, draws, enquiry, place, seed, json };
-        command.SetAction(parsed =>
+        command.SetAction((parsed, cancel) =>
         {
             if (parsed.GetValue(draws) < 100) throw Fault.Usage($"--draws {parsed.GetValue(draws)} is too few for an interval; take 100 or more.");
             try
             {
                 ExplanationDocument document = parsed.GetValue(enquiry) is { } name
-                    ? OfEnquiry(name, parsed.GetValue(place), parsed.GetValue(draws), parsed.GetValue(seed))
+                    ? OfEnquiry(name, parsed.GetValue(place), parsed.GetValue(draws), parsed.GetValue(seed), cancel)
                     : OfSteels(parsed.GetValue(reference), parsed.GetValue(candidate), Treatment(parsed.GetValue(at), parsed.GetValue(quench)!, parsed.GetValue(temper)),
-                        parsed.GetValue(observed) is { } hrc ? new(hrc, parsed.GetValue(observedU)) : null, parsed.GetValue(draws), parsed.GetValue(seed));
+                        parsed.GetValue(observed) is { } hrc ? new(hrc, parsed.GetValue(observedU)) : null, new ExplanationOptions { Draws = parsed.GetValue(draws), Seed = (ulong)parsed.GetValue(seed) }, cancel);
                 if (parsed.GetValue(json)) Console.Out.WriteLine(ExplanationJson.Write(document));
                 else Describe(new Paper(), document);
-                return ExitStatus.Done;
+                return Task.FromResult(ExitStatus.Done);
             }
             catch (Exception refused) when (refused is ExplanationRefusedException or EquilibriumRefusedException or ChainRefusedException)
             {
@@ -49,21 +49,22 @@ internal static class ExplainCommand
         return command;
     }
 
-    private static ExplanationDocument OfEnquiry(string name, string? place, int draws, int seed)
+    private static ExplanationDocument OfEnquiry(string name, string? place, int draws, int seed, CancellationToken cancel)
     {
         using Bench bench = BenchAccess.Open(place);
         Enquiry enquiry = bench.FindEnquiry(name) ?? throw Fault.Input($"There is no enquiry {name} on {bench.Card.Place}. It holds {string.Join(", ", bench.Enquiries().Select(e => e.Name).DefaultIfEmpty("none"))}.");
-        ExplanationDocument document = EnquiryExplanation.Explain(bench, enquiry, draws, (ulong)seed);
+        ExplanationDocument document = ProgressLine.Run("drawing both heats", report => EnquiryExplanation.Explain(bench, enquiry, draws, (ulong)seed, new Progress<double>(report), cancel));
         bench.Commit(Environment.UserName, null, [EnquiryExplanation.Store(enquiry, document, DateTime.UtcNow)]);
         return document;
     }
 
-    private static ExplanationDocument OfSteels(string? reference, string? candidate, HardeningTreatment treatment, ObservedHardnessDifference? observed, int draws, int seed)
+    private static ExplanationDocument OfSteels(string? reference, string? candidate, HardeningTreatment treatment, ObservedHardnessDifference? observed, ExplanationOptions options, CancellationToken cancel)
     {
         if (reference is null || candidate is null) throw Fault.Usage("explain needs --reference-steel, --candidate-steel and --at, or --enquiry.");
+        HeatChemistry first = Steel("reference", reference), second = Steel("candidate", candidate);
         try
         {
-            return ExplanationDocument.Of(Explainer.Explain(Steel("reference", reference), Steel("candidate", candidate), treatment, observed, new ExplanationOptions { Draws = draws, Seed = (ulong)seed }));
+            return ExplanationDocument.Of(ProgressLine.Run("drawing both steels", report => Explainer.Explain(first, second, treatment, observed, options, new Progress<double>(report), cancel)));
         }
         catch (ArgumentException fault)
         {

@@ -34,45 +34,67 @@ public static class PhaseTransitions
     private const double StepK = 10;
 
     /// <summary>Lowest temperature at which austenite is stable.</summary>
-    public static TransitionAnswer A1(SteelComposition steel) =>
-        Find(steel, "A1: lowest temperature at which austenite is stable", PhaseNames.Austenite, appears: true);
+    public static TransitionAnswer A1(SteelComposition steel) => A1(Sweep(steel, null, default));
 
     /// <summary>Temperature above which ferrite is gone.</summary>
-    public static TransitionAnswer A3(SteelComposition steel) =>
-        Find(steel, "A3: temperature above which ferrite is gone", PhaseNames.Ferrite, appears: false);
+    public static TransitionAnswer A3(SteelComposition steel) => A3(Sweep(steel, null, default));
 
     /// <summary>Temperature above which cementite (M3C) is gone from austenite.</summary>
-    public static TransitionAnswer Acm(SteelComposition steel)
-    {
-        TransitionAnswer answer = Find(steel, "Acm: temperature above which M3C is gone from austenite", PhaseNames.M3C, appears: false);
-        if (answer.TemperatureK is not { } k) return answer;
-        TransitionAnswer a1 = A1(steel);
-        return a1.TemperatureK is { } start && k > start
-            ? answer
-            : answer with { TemperatureK = null, Note = "M3C is gone before austenite is stable: there is no Acm." };
-    }
+    public static TransitionAnswer Acm(SteelComposition steel) => Acm(Sweep(steel, null, default));
 
     /// <summary>Temperature above which a carbide is gone.</summary>
     /// <param name="steel">The steel.</param>
     /// <param name="carbide">One of <see cref="PhaseNames"/>.</param>
-    public static TransitionAnswer CarbideSolvus(SteelComposition steel, string carbide) =>
-        Find(steel, $"solvus of {carbide}: temperature above which it is gone", carbide, appears: false);
+    public static TransitionAnswer CarbideSolvus(SteelComposition steel, string carbide) => Solvus(Sweep(steel, null, default), carbide);
 
-    private static TransitionAnswer Find(SteelComposition steel, string question, string phase, bool appears)
+    /// <summary>A1, A3, Acm and the solvus of every carbide that is stable anywhere from 600 °C up, from one sweep.</summary>
+    /// <param name="steel">The steel.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="cancel">Stops the work.</param>
+    /// <exception cref="EquilibriumRefusedException">The steel is outside the parameter set.</exception>
+    public static IReadOnlyList<TransitionAnswer> All(SteelComposition steel, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
-        double top = ParameterSet.ToolSteel.ValidToC + 273.15;
-        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, FromK, top, StepK);
+        EquilibriumSweep sweep = Sweep(steel, progress, cancel);
+        IEnumerable<string> carbides = sweep.Points.SelectMany(p => p.Phases).Select(p => p.Name).Distinct(StringComparer.Ordinal)
+            .Where(n => PhaseNames.IsCarbide(n) && n != PhaseNames.M3C).Order(StringComparer.Ordinal);
+        return [A1(sweep), A3(sweep), Acm(sweep), .. carbides.Select(c => Solvus(sweep, c))];
+    }
+
+    private static EquilibriumSweep Sweep(SteelComposition steel, IProgress<double>? progress, CancellationToken cancel) =>
+        EquilibriumSweep.Run(steel, FromK, ParameterSet.ToolSteel.ValidToC + 273.15, StepK, progress, cancel);
+
+    private static TransitionAnswer A1(EquilibriumSweep sweep) =>
+        Find(sweep, "A1: lowest temperature at which austenite is stable", PhaseNames.Austenite, appears: true);
+
+    private static TransitionAnswer A3(EquilibriumSweep sweep) =>
+        Find(sweep, "A3: temperature above which ferrite is gone", PhaseNames.Ferrite, appears: false);
+
+    private static TransitionAnswer Acm(EquilibriumSweep sweep)
+    {
+        TransitionAnswer answer = Find(sweep, "Acm: temperature above which M3C is gone from austenite", PhaseNames.M3C, appears: false);
+        if (answer.TemperatureK is not { } k) return answer;
+        return A1(sweep).TemperatureK is { } start && k > start
+            ? answer
+            : answer with { TemperatureK = null, Note = "M3C is gone before austenite is stable: there is no Acm." };
+    }
+
+    private static TransitionAnswer Solvus(EquilibriumSweep sweep, string carbide) =>
+        Find(sweep, $"Solvus of {carbide}: temperature above which it is gone", carbide, appears: false);
+
+    private static TransitionAnswer Find(EquilibriumSweep sweep, string question, string phase, bool appears)
+    {
+        double top = sweep.Points[^1].TemperatureC;
         PhaseTransition[] changes = [.. sweep.Transitions.Where(t => t.Phase == phase && t.AppearsOnHeating == appears)];
         bool atBottom = sweep.Points[0].Find(phase) is not null, atTop = sweep.Points[^1].Find(phase) is not null;
         if (appears && atBottom) return new(question, null, $"{phase} is already stable at 600 °C, the lowest temperature asked.");
         if (changes.Length == 0)
-            return new(question, null, appears ? $"{phase} is not stable up to {top - 273.15:0} °C."
-                : atTop ? $"{phase} is still there at {top - 273.15:0} °C, the top of the set's range; the set holds no liquid." : $"{phase} is not stable from 600 °C up.");
+            return new(question, null, appears ? $"{phase} is not stable up to {top:0} °C."
+                : atTop ? $"{phase} is still there at {top:0} °C, the top of the set's range; the set holds no liquid." : $"{phase} is not stable from 600 °C up.");
         // Ferrite may come back as delta ferrite; the question is for the first time it goes.
         PhaseTransition first = changes[0], last = changes[^1];
         bool returns = !appears && phase == PhaseNames.Ferrite && (changes.Length > 1 || atTop);
         if (!appears && phase != PhaseNames.Ferrite)
-            return atTop ? new(question, null, $"{phase} is still there at {top - 273.15:0} °C, the top of the set's range; the set holds no liquid.") : new(question, last.TemperatureK, "");
+            return atTop ? new(question, null, $"{phase} is still there at {top:0} °C, the top of the set's range; the set holds no liquid.") : new(question, last.TemperatureK, "");
         return new(question, first.TemperatureK, returns ? "Ferrite comes back at a higher temperature." : "");
     }
 }

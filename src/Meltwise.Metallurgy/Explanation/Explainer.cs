@@ -20,12 +20,14 @@ public static class Explainer
     /// <param name="treatment">The treatment both had.</param>
     /// <param name="observed">The observed difference, or null.</param>
     /// <param name="options">How to run; null for the defaults.</param>
+    /// <param name="progress">Told the share of the draws made, 0 to 1; the contributions of the elements come after it.</param>
     /// <param name="cancel">Stops the draws.</param>
     /// <exception cref="ChainRefusedException">More than one draw in a hundred is outside the models.</exception>
     /// <exception cref="EquilibriumRefusedException">Steel or temperature outside the parameter set.</exception>
+    /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
     /// <exception cref="ArgumentException">Fewer than 100 draws, no carbon, or a treatment without a cooling temperature.</exception>
     public static ChemistryExplanation Explain(HeatChemistry reference, HeatChemistry candidate, HardeningTreatment treatment,
-        ObservedHardnessDifference? observed = null, ExplanationOptions? options = null, CancellationToken cancel = default)
+        ObservedHardnessDifference? observed = null, ExplanationOptions? options = null, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(reference);
         ArgumentNullException.ThrowIfNull(candidate);
@@ -35,13 +37,13 @@ public static class Explainer
 
         ChemistryDraws chemistry = new(reference, candidate);
         HeatDifference monteCarlo = new(chemistry, treatment, options.Soak, options.Spread, options.Draws);
-        monteCarlo.Run(options.Seed, options.Threads ?? Environment.ProcessorCount, cancel);
+        monteCarlo.Run(options.Seed, options.Threads ?? Environment.ProcessorCount, progress, cancel);
         string? failed = DrawSummary.FailedDraws(monteCarlo.ReferenceStates, monteCarlo.CandidateStates);
 
         ChainIntervals difference = DrawSummary.Difference(monteCarlo.CandidateStates, monteCarlo.ReferenceStates, options.Level);
         (Interval? share, Interval? left) = Against(observed, monteCarlo, options);
         IReadOnlyList<ElementContribution> contributions = ShapleyContributions.Of(chemistry, new(treatment),
-            options.Soak.Near(chemistry.ReferenceWithAllElements, treatment.HardeningTemperatureK), options.Level);
+            options.Soak.Near(chemistry.ReferenceWithAllElements, treatment.HardeningTemperatureK), options.Level, cancel);
 
         double chainError = Math.Sqrt(2) * (options.Calibration?.ScatterHrc ?? ExplanationRule.ChainErrorWithoutHistoryHrc);
         ExplanationFinding finding = ExplanationRule.Finding(difference.HardnessHrc, observed, left, chainError);

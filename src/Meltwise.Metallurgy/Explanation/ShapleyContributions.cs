@@ -23,13 +23,17 @@ internal static class ShapleyContributions
 {
     private const int MostPlayers = 8;
 
-    public static IReadOnlyList<ElementContribution> Of(ChemistryDraws chemistry, HardnessChain chain, ISoak soak, double level)
+    public static IReadOnlyList<ElementContribution> Of(ChemistryDraws chemistry, HardnessChain chain, ISoak soak, double level, CancellationToken cancel = default)
     {
         AlloyContent reference = chemistry.Reference, candidate = chemistry.Candidate;
         List<AlloyElement[]> players = Players(reference, candidate, steel => Value(chain, soak, steel).Hrc);
         int n = players.Count;
         (double Hrc, double Carbon)[] values = new (double, double)[1 << n];
-        for (int set = 0; set < values.Length; set++) values[set] = Value(chain, soak, Mixed(reference, candidate, players, set));
+        for (int set = 0; set < values.Length; set++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            values[set] = Value(chain, soak, Mixed(reference, candidate, players, set));
+        }
 
         double[] weight = [.. Enumerable.Range(0, Math.Max(n, 1)).Select(size => 1 / (n * Choose(n - 1, size)))];
         double z = MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, (1 + level) / 2);

@@ -11,7 +11,7 @@ namespace Meltwise.Web.Steel;
 /// <param name="Steel">Composition.</param>
 /// <param name="Equilibrium">Equilibrium at the hardening temperature.</param>
 /// <param name="Forecast">Martensite start, retained austenite and hardness; null without austenite.</param>
-/// <param name="Transitions">A1, A3 and Acm.</param>
+/// <param name="Transitions">A1, A3, Acm and the solvus of each carbide.</param>
 /// <param name="OverTemperature">Carbides over temperature, or null when there is none.</param>
 public sealed record CalculatedSteel(
     string Name, SteelComposition Steel, EquilibriumResult Equilibrium, HardeningForecastResult? Forecast, IReadOnlyList<TransitionAnswer> Transitions, Figure? OverTemperature)
@@ -20,16 +20,17 @@ public sealed record CalculatedSteel(
 
     /// <summary>Computes it.</summary>
     /// <exception cref="EquilibriumRefusedException">Outside the models.</exception>
-    public static CalculatedSteel Of(string name, SteelComposition steel, double atC, double quenchToC, IReadOnlyList<Temper> tempers)
+    /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
+    public static CalculatedSteel Of(string name, SteelComposition steel, double atC, double quenchToC, IReadOnlyList<Temper> tempers, CancellationToken cancel = default)
     {
         EquilibriumResult result = EquilibriumSolver.SolveOnce(steel, atC + 273.15);
         HardeningForecastResult? forecast = result.Austenite is null ? null : HardeningForecast.Of(result, [quenchToC], tempers);
-        return new(name, steel, result, forecast, [PhaseTransitions.A1(steel), PhaseTransitions.A3(steel), PhaseTransitions.Acm(steel)], Draw(name, steel, atC));
+        return new(name, steel, result, forecast, PhaseTransitions.All(steel, null, cancel), Draw(name, steel, atC, cancel));
     }
 
-    private static Figure? Draw(string name, SteelComposition steel, double atC)
+    private static Figure? Draw(string name, SteelComposition steel, double atC, CancellationToken cancel)
     {
-        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, SweepFromC + 273.15, SweepToC + 273.15, SweepStepK);
+        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, SweepFromC + 273.15, SweepToC + 273.15, SweepStepK, cancel);
         PhaseCurve[] carbides =
         [
             .. sweep.Points.SelectMany(p => p.Phases).Select(p => p.Name).Distinct().Where(PhaseNames.IsCarbide).Order(StringComparer.Ordinal)

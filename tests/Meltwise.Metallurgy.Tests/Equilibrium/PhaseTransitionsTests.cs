@@ -39,6 +39,25 @@ public sealed class PhaseTransitionsTests
         Assert.Null(PhaseTransitions.Acm(SteelComposition.Parse("C 0.4")).TemperatureK);
     }
 
+    [Fact]
+    public void All_answers_of_one_sweep_are_those_asked_one_by_one()
+    {
+        SteelComposition steel = SteelComposition.Parse("C 0.4, Cr 5.2, Mo 1.3, V 1.0, Mn 0.4, Si 1.0");
+        List<double> told = [];
+
+        IReadOnlyList<TransitionAnswer> all = PhaseTransitions.All(steel, new ToldAtOnce(told.Add), TestContext.Current.CancellationToken);
+
+        Assert.Equal(
+            [PhaseTransitions.A1(steel), PhaseTransitions.A3(steel), PhaseTransitions.Acm(steel)], all.Take(3));
+        Assert.Contains(PhaseTransitions.CarbideSolvus(steel, PhaseNames.MC), all);
+        Assert.Equal(1, told[^1]);
+        Assert.Equal(told.Order(), told);
+    }
+
+    [Fact]
+    public void A_cancelled_question_stops() =>
+        Assert.Throws<OperationCanceledException>(() => PhaseTransitions.All(SteelComposition.Parse("C 0.4"), null, new CancellationToken(canceled: true)));
+
     // The oracle file has MC in 0.2C-0.6V at 1000 C with 0.0001 of the atoms: it is gone a few degrees above.
     [Fact]
     public void The_solvus_of_a_carbide_lies_just_above_its_last_trace() =>

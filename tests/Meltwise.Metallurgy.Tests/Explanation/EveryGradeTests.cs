@@ -17,7 +17,7 @@ public sealed class EveryGradeTests
         Grade grade = GradeCatalogue.Find(designation);
         AlloyContent middle = grade.Middle;
         HeatChemistry a = Heat("A", middle, 1), b = Heat("B", middle, 1.03);
-        ChemistryExplanation e = Explainer.Explain(a, b, new(HardeningC(middle), [20], []), null, new() { Draws = 100, Threads = 2 }, TestContext.Current.CancellationToken);
+        ChemistryExplanation e = Explainer.Explain(a, b, new(HardeningC(middle), [20], []), null, new() { Draws = 100, Threads = 2 }, null, TestContext.Current.CancellationToken);
 
         Assert.InRange(e.Reference.HardnessHrc.Estimate, 40, 69);
         Assert.InRange(e.Reference.CarbonInAustenite.Estimate, 0.15, 1.0);

@@ -49,7 +49,7 @@ public sealed class ExplainerTests
     public void Equal_heats_measured_without_repeatability_differ_by_nothing_whatever_the_model_errors()
     {
         HeatChemistry a = new("A", [Content("C", 1.5, 0, 0.02), Content("Cr", 12, 0, 0.1)], IsWhole: true), b = a with { Name = "B" };
-        ChemistryExplanation e = Explainer.Explain(a, b, s_untempered, null, new() { Draws = 500, Soak = new StraightLineSoak() }, TestContext.Current.CancellationToken);
+        ChemistryExplanation e = Explainer.Explain(a, b, s_untempered, null, new() { Draws = 500, Soak = new StraightLineSoak() }, null, TestContext.Current.CancellationToken);
         Assert.Equal(0, e.Difference.HardnessHrc.Lower);
         Assert.Equal(0, e.Difference.HardnessHrc.Upper);
         Assert.True(e.Reference.HardnessHrc.HalfWidth > 0.3);
@@ -62,7 +62,7 @@ public sealed class ExplainerTests
     {
         (string, double, double?)[] a = [("C", 1.50, 0.02), ("Cr", 12.0, 0.10)], b = [("C", 1.56, 0.02), ("Cr", 11.7, 0.10)];
         ChemistryExplanation e = Explainer.Explain(ChemistrySelection.Typed("A", a), ChemistrySelection.Typed("B", b), s_untempered, null,
-            new() { Draws = 20_000, Soak = new StraightLineSoak(), Spread = ChainErrorSpread.Nothing }, TestContext.Current.CancellationToken);
+            new() { Draws = 20_000, Soak = new StraightLineSoak(), Spread = ChainErrorSpread.Nothing }, null, TestContext.Current.CancellationToken);
         double mean = StraightLineSoak.CarbonForCarbon * 0.06 + StraightLineSoak.CarbonForChromium * -0.3;
         double sd = Math.Sqrt(2 * (Math.Pow(StraightLineSoak.CarbonForCarbon * 0.02, 2) + Math.Pow(StraightLineSoak.CarbonForChromium * 0.10, 2)));
         Assert.Equal(mean, e.Difference.CarbonInAustenite.Estimate, 0.05 * sd);
@@ -135,9 +135,39 @@ public sealed class ExplainerTests
     {
         HeatChemistry a = ChemistrySelection.Of("A", [new("C", 1.5, false, AnalyticalMethod.Combustion), new("Cr", 12, false, AnalyticalMethod.SparkEmission)]);
         HeatChemistry b = ChemistrySelection.Of("B", [new("C", 1.5, false, AnalyticalMethod.Combustion)]);
-        ChemistryExplanation e = Explainer.Explain(a, b, s_untempered, null, new() { Draws = 200, Soak = new StraightLineSoak() }, TestContext.Current.CancellationToken);
+        ChemistryExplanation e = Explainer.Explain(a, b, s_untempered, null, new() { Draws = 200, Soak = new StraightLineSoak() }, null, TestContext.Current.CancellationToken);
         Assert.Contains(e.Notes, n => n.StartsWith("Cr was measured in A only", StringComparison.Ordinal));
         Assert.Equal(0, e.Difference.ChromiumInAustenite.HalfWidth, 1e-12);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void Progress_never_falls_and_ends_at_all_draws_made(int threads)
+    {
+        List<double> told = [];
+        HeatChemistry steel = ChemistrySelection.Typed("A", s_d2);
+        Explainer.Explain(steel, steel with { Name = "B" }, s_untempered, null, new() { Draws = 1000, Threads = threads, Soak = new StraightLineSoak() },
+            new ToldAtOnce(told.Add), TestContext.Current.CancellationToken);
+        Assert.Equal(200, told.Count);
+        Assert.Equal(told.Order(), told);
+        Assert.Equal(1, told[^1]);
+    }
+
+    [Fact]
+    public void Work_stops_between_draws_when_it_is_cancelled()
+    {
+        using CancellationTokenSource cancel = new();
+        List<double> told = [];
+        ToldAtOnce listener = new(share =>
+        {
+            told.Add(share);
+            if (share >= 0.1) cancel.Cancel();
+        });
+        HeatChemistry steel = ChemistrySelection.Typed("A", s_d2);
+        Assert.ThrowsAny<OperationCanceledException>(() => Explainer.Explain(steel, steel with { Name = "B" }, s_untempered, null,
+            new() { Draws = 1000, Threads = 2, Soak = new StraightLineSoak() }, listener, cancel.Token));
+        Assert.InRange(told[^1], 0.1, 0.2);
     }
 
     [Fact] // Nickel belongs to the extended, less verified elements of the parameter set; phosphorus is not in it.
@@ -168,5 +198,5 @@ public sealed class ExplainerTests
 
     private static ChemistryExplanation Explain((string, double, double?)[] a, (string, double, double?)[] b, HardeningTreatment treatment,
         ObservedHardnessDifference? observed, ExplanationOptions options, string? laboratory = "lab") =>
-        Explainer.Explain(ChemistrySelection.Typed("A", a, laboratory), ChemistrySelection.Typed("B", b, laboratory), treatment, observed, options, TestContext.Current.CancellationToken);
+        Explainer.Explain(ChemistrySelection.Typed("A", a, laboratory), ChemistrySelection.Typed("B", b, laboratory), treatment, observed, options, null, TestContext.Current.CancellationToken);
 }
