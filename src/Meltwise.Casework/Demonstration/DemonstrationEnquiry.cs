@@ -40,7 +40,7 @@ internal sealed record DemonstrationEnquiry(
             changes.AddRange(coupons.Series(heat, DemonstrationTreatment.Punch, "L", loads, CouponsPerLot, 1, session, codes[first..(first + CouponsPerLot)]));
         }
         keys.AddRange(changes.OfType<BenchChange.PutCoupon>().Select(c => c.Coupon.Key));
-        return [.. changes, new BenchChange.PutEnquiry(Record(keys, session))];
+        return [.. InMixedOrder(changes), new BenchChange.PutEnquiry(Record(keys, session))];
     }
 
     private Enquiry Record(IReadOnlyList<CouponKey> keys, DateOnly session)
@@ -68,6 +68,15 @@ internal sealed record DemonstrationEnquiry(
             },
             Notes = "Invented for the demonstration. No steel was tested.",
         };
+    }
+
+    /// <summary>Both lots broken in one drawn order, as a blind test is. Draws of its own, so that no value depends on it.</summary>
+    private IEnumerable<BenchChange> InMixedOrder(IReadOnlyList<BenchChange> changes)
+    {
+        int[] order = [.. Enumerable.Range(1, 2 * CouponsPerLot)];
+        new NormalDraws(Asked.DayNumber).Shuffle(order);
+        int next = 0;
+        return changes.Select(c => c is BenchChange.PutCoupon put ? put with { Coupon = put.Coupon with { Order = order[next++] } } : c);
     }
 
     private static DateTime At(DateOnly day, int hour) => day.ToDateTime(new TimeOnly(hour, 0), DateTimeKind.Utc);

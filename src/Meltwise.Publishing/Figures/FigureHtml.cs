@@ -44,9 +44,13 @@ public static class FigureHtml
         {
             html.Append("<tr>");
             foreach (string cell in row)
-                html.Append("<td>").Append(SvgWriter.Escape(cell)).Append("</td>");
+                html.Append("<td>").Append(SvgWriter.Escape(FiveDigits(cell))).Append("</td>");
             html.Append("</tr>");
         }
         html.Append("</tbody></table></details>\n");
     }
+
+    // To read; the data file that can be copied keeps every digit.
+    private static string FiveDigits(string cell) =>
+        cell.Length > 7 && double.TryParse(cell, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) ? number.ToString("G5", CultureInfo.InvariantCulture) : cell;
 }

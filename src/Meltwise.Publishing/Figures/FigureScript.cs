@@ -10,7 +10,7 @@ public static class FigureScript
     public const string Css = """
         .figure { margin: 0; }
         .figure-drawing { overflow-x: auto; }
-        .figure .fig { display: block; max-width: none; overflow: visible; }
+        .figure .fig { display: block; max-width: 100%; min-width: 600px; height: auto; overflow: visible; }
         .figure .fig text { font-variant-numeric: lining-nums tabular-nums; }
         .figure .fig a, .figure .fig .mark { cursor: pointer; }
         .figure .fig[data-redraw] { touch-action: pan-y; }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Web.Page;
@@ -29,7 +30,7 @@ public sealed record BenchOverview(
         IReadOnlyList<RecordedReading> readings = bench.LatestReadings(ReadingsOfAYear);
         DueLine[] due = [.. FindDue(bench, today)];
         BenchCard card = bench.Card;
-        return new(WriteHeadline(open, enquiries.Count), WriteLede(card, due), open, due, [.. readings.Take(8)], BenchYear.Of(bench, readings, today));
+        return new(WriteHeadline(open, enquiries.Count), WriteLede(card, bench.Heats().Min(h => h.Received), due), open, due, [.. readings.Take(8)], BenchYear.Of(bench, readings, today));
     }
 
     /// <summary>The line of one enquiry.</summary>
@@ -79,12 +80,14 @@ public sealed record BenchOverview(
         return onYou == 0 ? state : $"{state} {Written.Sentence(Written.Count(onYou))} {(onYou == 1 ? "waits" : "wait")} on you.";
     }
 
-    private static string WriteLede(BenchCard card, IReadOnlyList<DueLine> due)
+    private static string WriteLede(BenchCard card, DateOnly? first, IReadOnlyList<DueLine> due)
     {
-        string holds = $"The bench holds {Written.Figure(card.Heats)} {(card.Heats == 1 ? "heat" : "heats")} and {Written.Figure(card.Coupons)} {(card.Coupons == 1 ? "coupon" : "coupons")}, kept since {card.SinceUtc.Year}.";
+        string holds = $"The bench holds {Written.Figure(card.Heats)} {(card.Heats == 1 ? "heat" : "heats")} and {Written.Figure(card.Coupons)} {(card.Coupons == 1 ? "coupon" : "coupons")}{Since(first)}.";
         DueLine[] soon = [.. due.Where(d => d.Soon)];
         return soon.Length == 0 ? holds : $"{holds} {Written.Sentence(soon[0].Instrument)}: {soon[0].Says}.";
     }
+
+    private static string Since(DateOnly? first) => first is { } day ? string.Create(CultureInfo.InvariantCulture, $", the first received in {day.Year}") : "";
 
     private static IEnumerable<DueLine> FindDue(IBench bench, DateOnly today) =>
         bench.Verifications().GroupBy(v => v.Instrument, StringComparer.Ordinal)
