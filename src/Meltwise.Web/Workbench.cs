@@ -3,6 +3,7 @@ using System.Net;
 using Meltwise.Web.Enquiries;
 using Meltwise.Web.Hosting;
 using Meltwise.Web.Intake;
+using Meltwise.Web.LongWork;
 using Meltwise.Web.Page;
 using Meltwise.Web.Pictures;
 using Meltwise.Web.Readings;
@@ -71,6 +72,7 @@ public static class Workbench
         UploadedTables.Map(app);
         TrendFiles.Map(app);
         PictureFiles.Map(app);
+        WorkAnswers.Map(app);
         app.MapRazorComponents<App>();
         return app;
     }
@@ -90,6 +92,7 @@ public static class Workbench
         services.AddSingleton<BenchShelf>();
         services.AddSingleton<ExpectationShelf>();
         services.AddSingleton<FigureShelf>();
+        services.AddSingleton<Workroom>();
         services.AddSingleton(new IntakeTray(Path.Combine(machineFolder, "tray")));
         services.AddSingleton(new PictureTray(Path.Combine(machineFolder, "pictures")));
         services.AddSingleton(new SettingsFile(Path.Combine(machineFolder, "workbench.json")));
