@@ -25,9 +25,9 @@ public enum WorkState
 public sealed class WorkInHand(string id, string title, string backTo) : IProgress<double>, IDisposable
 {
     // Below this share of the work, or this soon, an extrapolated time would jump about.
-    private const double FirstFraction = 0.02;
+    private const double FirstFraction = 0.005;
     private static readonly TimeSpan s_moment = TimeSpan.FromSeconds(0.7);
-    private static readonly TimeSpan s_firstLook = TimeSpan.FromSeconds(0.8);
+    private static readonly TimeSpan s_firstLook = TimeSpan.FromSeconds(1.5);
 
     private readonly CancellationTokenSource _stop = new();
     private readonly Stopwatch _clock = Stopwatch.StartNew();
