@@ -3,6 +3,7 @@ using System.Data.Common;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Storage.Checking;
+using Meltwise.Storage.Originals;
 using Meltwise.Storage.Retrieval;
 using Meltwise.Storage.Records;
 using Meltwise.Storage.Writing;
@@ -66,6 +67,23 @@ public sealed class Bench : IBench
         Read(() => CurrentRecords.Only(_engine, EnquiryTables.Documents, [("enquiry", enquiry), ("kind", kind)]));
 
     /// <inheritdoc/>
+    public IReadOnlyList<Picture> Pictures(string? heat = null) => Read(() =>
+        (IReadOnlyList<Picture>)[.. CurrentRecords.Of(_engine, PictureTables.Pictures, heat is null ? [] : [("heat", heat)]).OrderBy(p => p.Name, NaturalOrder.Comparer)]);
+
+    /// <inheritdoc/>
+    public Picture? FindPicture(string name) => Read(() => CurrentRecords.Only(_engine, PictureTables.Pictures, [("name", name)]));
+
+    /// <inheritdoc/>
+    public KeptMeasurement? FindMeasurement(string picture) => Read(() => CurrentRecords.Only(_engine, PictureTables.Measurements, [("picture", picture)]));
+
+    /// <inheritdoc/>
+    public string KeepOriginal(Stream content) => Read(() => _engine.Originals.Keep(content));
+
+    /// <inheritdoc/>
+    public string OriginalPath(Picture picture) => Read(() => _engine.Originals.PathOf(picture.Sha256)
+        ?? throw new BenchException($"The original of picture {picture.Name} ({picture.FileName}) is not where it was kept: {_engine.Originals.Place(picture.Sha256)}. Its record stands. Bring the same file in again, or put it back from a backup."));
+
+    /// <inheritdoc/>
     public IReadOnlyList<TrailEntry> Trail(string? kind = null, string? key = null, int most = 200) => Read(() => TrailReader.Entries(_engine, kind, key, most));
 
     /// <inheritdoc/>
@@ -87,10 +105,10 @@ public sealed class Bench : IBench
         });
     }
 
-    /// <summary>Checks the whole bench: the file, orphan records, one current version of each record, the trail's numbers and digests.</summary>
+    /// <summary>Checks the whole bench: the file, orphan records, one current version of each record, the trail's numbers and digests, and the originals of pictures against theirs.</summary>
     public BenchFindings Check() => Read(() => BenchCheck.Run(_engine));
 
-    /// <summary>Writes a consistent copy while the bench is in use.</summary>
+    /// <summary>Writes a consistent copy while the bench is in use; originals of pictures go into the folder beside it.</summary>
     /// <param name="target">File to write; must not exist.</param>
     /// <exception cref="BenchException">The file exists or cannot be written, or the bench is on a server.</exception>
     public void BackUp(string target)
@@ -100,6 +118,7 @@ public sealed class Bench : IBench
         Read(() =>
         {
             _engine.BackUp(target);
+            OriginalsCopy.Write(_engine, target);
             return true;
         });
     }

@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Meltwise.Casework.Recording;
+using Meltwise.Storage.Originals;
 using Meltwise.Storage.Records;
 using Meltwise.Storage.Writing;
 
@@ -13,6 +14,9 @@ internal abstract class Engine : IDisposable
 
     /// <summary>Where the bench is, without secrets.</summary>
     public abstract string Place { get; }
+
+    /// <summary>The files of pictures.</summary>
+    public abstract PictureOriginals Originals { get; }
 
     /// <summary>Number of the last migration that was applied; 0 for an empty database.</summary>
     public abstract int ReadSchemaVersion();
@@ -32,7 +36,7 @@ internal abstract class Engine : IDisposable
     /// <summary>Statements that make the versions of a table unchangeable.</summary>
     public abstract IEnumerable<string> Guards(RecordTable table);
 
-    /// <summary>The column whose value names nothing on the bench, when that is what the engine complains of; a column without <see cref="Column.RefersTo"/> means the coupon.</summary>
+    /// <summary>The column whose value names nothing on the bench, when that is what the engine complains of; a column without <see cref="Column.RefersTo"/> is that of the coupon.</summary>
     public abstract Column? MissingName(DbException exception, RecordTable table, object?[] cells, DbTransaction transaction);
 
     /// <summary>The engine's complaint in words for a reader.</summary>

@@ -145,6 +145,41 @@ public abstract class BenchContract : IDisposable
     }
 
     [Fact]
+    public void Pictures_and_what_was_found_on_them_come_back_and_keep_their_trail()
+    {
+        PutCoupons();
+        string digest = Bench.KeepOriginal(new MemoryStream([1, 2, 3]));
+        Assert.Equal(digest, Bench.KeepOriginal(new MemoryStream([1, 2, 3])));
+        Picture picture = Invented.Picture("P-2", digest, coupon: "1"), other = Invented.Picture("P-10", digest) with { Mount = null, Field = null, MicrometresPerPixel = null };
+        Put(new BenchChange.PutPicture(other), new BenchChange.PutPicture(picture));
+        Assert.Equal([picture, other], Bench.Pictures());
+        Assert.Equal(picture, Bench.FindPicture("P-2"));
+        Assert.Null(Bench.FindPicture("P-3"));
+        Assert.Empty(Bench.Pictures("M03"));
+        KeptMeasurement found = new("P-2", "{\"level\":120.5}", "{\"count\":12}", "0.2", new DateTime(2026, 5, 6, 7, 8, 9, DateTimeKind.Utc));
+        Put(new BenchChange.PutMeasurement(found));
+        Put(new BenchChange.PutMeasurement(found with { Result = "{\"count\":13}" }));
+        Assert.Equal("{\"count\":13}", Bench.FindMeasurement("P-2")!.Result);
+        Assert.Null(Bench.FindMeasurement("P-10"));
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutPicture(picture with { Magnification = "200×" })));
+        Bench.Commit("A. Tester", "misread", [new BenchChange.PutPicture(picture with { Magnification = "200×" })]);
+        Assert.Equal("misread", Bench.Trail("picture", "P-2")[0].Why);
+        Assert.Contains("500×", Bench.Trail("picture", "P-2")[0].Was, StringComparison.Ordinal);
+        Assert.Empty(Bench.Check().Faults);
+        Assert.Equal([1, 2, 3], File.ReadAllBytes(Bench.OriginalPath(picture)));
+    }
+
+    [Fact]
+    public void A_picture_of_an_unknown_heat_or_coupon_is_refused_by_name()
+    {
+        PutCoupons();
+        string digest = Bench.KeepOriginal(new MemoryStream([4]));
+        Assert.Contains("names the heat M99", Assert.Throws<BenchException>(() => Put(new BenchChange.PutPicture(Invented.Picture("P-1", digest, heat: "M99")))).Message, StringComparison.Ordinal);
+        Assert.Contains("names the coupon K17/77", Assert.Throws<BenchException>(() => Put(new BenchChange.PutPicture(Invented.Picture("P-1", digest, coupon: "77")))).Message, StringComparison.Ordinal);
+        Assert.Empty(Bench.Pictures());
+    }
+
+    [Fact]
     public void A_correction_without_a_reason_is_refused_and_nothing_of_the_batch_is_stored()
     {
         PutCoupons();

@@ -45,6 +45,12 @@ public abstract record BenchChange
     /// <summary>Stores a derived document of an enquiry.</summary>
     public sealed record PutDocument(StoredDocument Document) : BenchChange;
 
+    /// <summary>Adds or corrects the record of a picture; its original must have been kept (<see cref="IBench.KeepOriginal"/>).</summary>
+    public sealed record PutPicture(Picture Picture) : BenchChange;
+
+    /// <summary>Stores what was found on a picture.</summary>
+    public sealed record PutMeasurement(KeptMeasurement Measurement) : BenchChange;
+
     /// <summary>Notes that the rows of a file were stored, so that reading the same file again adds nothing.</summary>
     public sealed record NoteIntake(string FileName, string Digest, int Rows) : BenchChange;
 }

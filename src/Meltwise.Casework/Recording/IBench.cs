@@ -50,6 +50,24 @@ public interface IBench : IDisposable
     /// <summary>The stored verdict of an enquiry (JSON of the verdict object, with program version, data digest and seed inside), or null.</summary>
     StoredDocument? FindDocument(string enquiry, string kind);
 
+    /// <summary>Pictures of a heat, or of all heats when <paramref name="heat"/> is null, by name; those set aside are among them.</summary>
+    IReadOnlyList<Picture> Pictures(string? heat = null);
+
+    /// <summary>The picture of that name, or null.</summary>
+    Picture? FindPicture(string name);
+
+    /// <summary>What was last found on a picture, or null.</summary>
+    KeptMeasurement? FindMeasurement(string picture);
+
+    /// <summary>Keeps the file of a picture as it came; the same file is kept once.</summary>
+    /// <returns>Its SHA-256, hexadecimal, lower case.</returns>
+    /// <exception cref="BenchException">It could not be written.</exception>
+    string KeepOriginal(Stream content);
+
+    /// <summary>A file on this machine that holds the original of a picture.</summary>
+    /// <exception cref="BenchException">It is not there any more.</exception>
+    string OriginalPath(Picture picture);
+
     /// <summary>History of a record, or of the whole bench when <paramref name="key"/> is null, newest first.</summary>
     IReadOnlyList<TrailEntry> Trail(string? kind = null, string? key = null, int most = 200);
 

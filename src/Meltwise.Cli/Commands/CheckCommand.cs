@@ -13,7 +13,7 @@ internal static class CheckCommand
     {
         Option<string?> place = SharedOptions.Bench();
         Option<bool> json = SharedOptions.Json();
-        Command command = new("check", "Check a bench: the file, records without owners, one current version of each record, the trail and its digests.") { place, json };
+        Command command = new("check", "Check a bench: the file, records without owners, one current version of each record, the trail and its digests, the pictures.") { place, json };
         command.SetAction(parsed =>
         {
             using Bench bench = BenchAccess.Open(parsed.GetValue(place));

@@ -39,13 +39,13 @@ internal static class DemoCommand
         messages.WriteLine("meltwise: making the demonstration bench (once)");
         string unfinished = path + ".making";
         Directory.CreateDirectory(Path.GetDirectoryName(path)!);
-        File.Delete(unfinished);
+        BenchFile.RemoveUnfinished(unfinished);
         using (Bench bench = BenchFile.Create(unfinished, isDemonstration: true))
         {
             bench.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, DemonstrationBench.Changes());
             foreach (Enquiry enquiry in bench.Enquiries()) Conclude(bench, enquiry);
         }
-        File.Move(unfinished, path);
+        BenchFile.Rename(unfinished, path);
     }
 
     /// <summary>Judges and explains an enquiry, so that the first visit finds something to read.</summary>

@@ -1,6 +1,7 @@
 using System.Data;
 using System.Data.Common;
 using Meltwise.Storage.Records;
+using Meltwise.Storage.Retrieval;
 using Meltwise.Storage.Writing;
 
 namespace Meltwise.Storage.Checking;
@@ -15,7 +16,7 @@ public sealed record BenchFindings(IReadOnlyList<string> Faults, int Entries, in
     public bool IsSound => Faults.Count == 0;
 }
 
-/// <summary>Goes through the whole bench: the engine's own check, the succession of versions, the numbers of the trail, and the digest of every transaction.</summary>
+/// <summary>Goes through the whole bench: the engine's own check, the succession of versions, the numbers of the trail, the digest of every transaction, and the originals of pictures.</summary>
 internal static class BenchCheck
 {
     // More lines than this of one kind tell a reader nothing new.
@@ -34,6 +35,7 @@ internal static class BenchCheck
             if (table.IsVersioned) faults.AddRange(BrokenSuccession(engine, table));
         }
         faults.AddRange(WrongDigests(trail, digests));
+        faults.AddRange(BrokenOriginals(engine));
         int numbered = trail.Count == 0 ? 0 : trail[^1].LastEntry;
         if (entries != numbered) faults.Add($"The trail counts {numbered} entries, the tables hold {entries}.");
         return new([.. faults.Take(MostFaults)], entries, trail.Count);
@@ -87,6 +89,17 @@ internal static class BenchCheck
             if (found != trail[i].Digest)
                 yield return $"Transaction {trail[i].Number} ({trail[i].By}, {trail[i].AtUtc}) does not match its digest: a record or the trail was changed outside Meltwise.";
             before = trail[i].Digest;
+        }
+    }
+
+    private static IEnumerable<string> BrokenOriginals(Engine engine)
+    {
+        foreach (Domain.Picture picture in CurrentRecords.Of(engine, PictureTables.Pictures, []))
+        {
+            string? now = engine.Originals.DigestNow(picture.Sha256);
+            string which = $"Picture {picture.Name} ({picture.FileName}, heat {picture.Heat})";
+            if (now is null) yield return $"{which}: its original is missing; expected {engine.Originals.Place(picture.Sha256)}.";
+            else if (now != picture.Sha256) yield return $"{which}: its original was altered; found SHA-256 {now}, expected {picture.Sha256}.";
         }
     }
 

@@ -27,14 +27,16 @@ internal static class Migrator
             throw new BenchException($"{engine.Place} was made by a newer version of Meltwise (schema {version}; this one knows up to {migrations[^1].Number}). Nothing was changed. Use that newer version, or a copy made before it.");
         if (version == migrations[^1].Number) return;
         if (version > 0) engine.CopyBeforeMigration(version);
-        foreach (Migration migration in migrations.Where(m => m.Number > version)) Apply(engine, migration);
+        foreach (Migration migration in migrations.Where(m => m.Number > version)) Apply(engine, migration, guard: migration == migrations[^1]);
     }
 
-    private static void Apply(Engine engine, Migration migration)
+    // The guards are for all tables, which are all there after the last migration only.
+    private static void Apply(Engine engine, Migration migration, bool guard)
     {
         using DbTransaction transaction = engine.BeginWriting();
         engine.Connection.Run(migration.Sql, transaction);
-        foreach (string guard in Tables.All.SelectMany(engine.Guards)) engine.Connection.Run(guard, transaction);
+        if (guard)
+            foreach (string statement in Tables.All.SelectMany(engine.Guards)) engine.Connection.Run(statement, transaction);
         engine.WriteSchemaVersion(transaction, migration.Number);
         transaction.Commit();
     }

@@ -1,6 +1,7 @@
 using System.Data.Common;
 using System.Globalization;
 using Meltwise.Casework.Recording;
+using Meltwise.Storage.Originals;
 using Meltwise.Storage.Records;
 using Meltwise.Storage.Writing;
 using Npgsql;
@@ -15,6 +16,8 @@ internal sealed class PostgresEngine(NpgsqlConnection connection) : Engine
     public override DbConnection Connection => _connection;
 
     public override string Place { get; } = $"{connection.Host}:{connection.Port.ToString(CultureInfo.InvariantCulture)}/{connection.Database}";
+
+    public override PictureOriginals Originals { get; } = new ServerOriginals(connection, BenchFile.OriginalsFromServers);
 
     public override int ReadSchemaVersion()
     {
@@ -56,7 +59,7 @@ internal sealed class PostgresEngine(NpgsqlConnection connection) : Engine
     public override Column? MissingName(DbException exception, RecordTable table, object?[] cells, DbTransaction transaction)
     {
         if (exception is not PostgresException { SqlState: PostgresErrorCodes.ForeignKeyViolation, ConstraintName: { } constraint }) return null;
-        return table.Columns.FirstOrDefault(c => c.RefersTo is not null && constraint.EndsWith($"_{c.Name}_fkey", StringComparison.Ordinal)) ?? table.Columns[1];
+        return table.Columns.FirstOrDefault(c => c.RefersTo is not null && constraint.EndsWith($"_{c.Name}_fkey", StringComparison.Ordinal)) ?? table.Columns[table.CouponAt];
     }
 
     public override BenchException Explain(DbException exception) => PostgresComplaints.Explain(exception, Place);

@@ -74,6 +74,9 @@ internal abstract class RecordTable(string kind, string table, string? names, in
     /// <summary>True when versions can be replaced.</summary>
     public bool IsVersioned => Table != "withdrawal";
 
+    /// <summary>Where the coupon stands among the columns, its heat before it; -1 when the record names none.</summary>
+    public int CouponAt { get; } = columns.ToList().FindIndex(c => c.Name == "coupon");
+
     /// <summary>The columns for a SELECT, of the table by that short name.</summary>
     public string ColumnList(string of) => string.Join(", ", Columns.Select(c => $"{of}.{c.Name}"));
 

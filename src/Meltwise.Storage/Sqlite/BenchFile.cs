@@ -1,5 +1,6 @@
 using Meltwise.Casework.Recording;
 using Meltwise.Storage.Migrations;
+using Meltwise.Storage.Originals;
 using Microsoft.Data.Sqlite;
 
 namespace Meltwise.Storage;
@@ -24,6 +25,33 @@ public static class BenchFile
 
     /// <summary>The demonstration bench, a file of its own beside it.</summary>
     public static string DemonstrationPath => Path.Combine(Home, "demonstration" + Extension);
+
+    /// <summary>Where originals of pictures from a server are laid down for reading.</summary>
+    internal static string OriginalsFromServers => Path.Combine(Home, "originals");
+
+    /// <summary>Gives a closed bench another name, its folder of pictures with it.</summary>
+    /// <exception cref="BenchException">The new name is taken, or the folder cannot be written.</exception>
+    public static void Rename(string from, string to)
+    {
+        (string oldFolder, string newFolder) = (FolderOriginals.FolderOf(from), FolderOriginals.FolderOf(to));
+        if (File.Exists(to) || Directory.Exists(newFolder)) throw new BenchException($"There is already a bench {to}, or a folder {newFolder}. Nothing was changed.");
+        try
+        {
+            if (Directory.Exists(oldFolder)) Directory.Move(oldFolder, newFolder);
+            File.Move(from, to);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new BenchException($"The bench {from} could not be given the name {to}: the folder is read-only.", e);
+        }
+    }
+
+    /// <summary>Removes what an interrupted making left under that name.</summary>
+    public static void RemoveUnfinished(string path)
+    {
+        File.Delete(path);
+        if (Directory.Exists(FolderOriginals.FolderOf(path))) Directory.Delete(FolderOriginals.FolderOf(path), recursive: true);
+    }
 
     /// <summary>Opens a bench, checks it, and brings its schema up to date (after a copy).</summary>
     /// <exception cref="BenchException">No such file, not a bench, damaged, locked, read-only, or made by a newer version.</exception>

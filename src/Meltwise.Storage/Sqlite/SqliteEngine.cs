@@ -1,6 +1,7 @@
 using System.Data.Common;
 using System.Globalization;
 using Meltwise.Casework.Recording;
+using Meltwise.Storage.Originals;
 using Meltwise.Storage.Records;
 using Meltwise.Storage.Writing;
 using Microsoft.Data.Sqlite;
@@ -18,6 +19,8 @@ internal sealed class SqliteEngine(SqliteConnection connection, string path) : E
     public override DbConnection Connection => _connection;
 
     public override string Place => path;
+
+    public override PictureOriginals Originals { get; } = new FolderOriginals(FolderOriginals.FolderOf(path));
 
     /// <summary>Opens the connection and sets what the bench relies on.</summary>
     public static SqliteEngine Open(string path, SqliteOpenMode mode, BenchFileLimits limits)
@@ -81,7 +84,8 @@ internal sealed class SqliteEngine(SqliteConnection connection, string path) : E
         if (exception is not SqliteException { SqliteExtendedErrorCode: 787 }) return null;
         foreach ((Column column, object? cell) in table.Columns.Zip(cells))
             if (column.RefersTo is { } names && cell is string name && !Holds($"SELECT 1 FROM {names} WHERE name = @a", transaction, name)) return column;
-        return cells is [string heat, string coupon, ..] && !Holds("SELECT 1 FROM coupon WHERE heat = @a AND coupon = @b", transaction, heat, coupon) ? table.Columns[1] : null;
+        int at = table.CouponAt;
+        return at > 0 && cells[at - 1] is string heat && cells[at] is string coupon && !Holds("SELECT 1 FROM coupon WHERE heat = @a AND coupon = @b", transaction, heat, coupon) ? table.Columns[at] : null;
     }
 
     public override BenchException Explain(DbException exception) => SqliteComplaints.Explain((SqliteException)exception, path);

@@ -103,7 +103,7 @@ internal sealed class TableWriter : IDisposable
         if (_engine.MissingName(exception, _table, cells, _transaction) is not { } column) return null;
         (string what, string name) = column.RefersTo is { } kind
             ? (kind, (string)cells[_table.Columns.ToList().IndexOf(column)]!)
-            : ("coupon", $"{cells[0]}/{cells[1]}");
+            : ("coupon", $"{cells[_table.CouponAt - 1]}/{cells[_table.CouponAt]}");
         return new BenchException($"{_table.Kind} {_table.KeyText(cells)} names the {what} {name}, which is not on this bench. Record the {what} first. Nothing was stored.", exception);
     }
 

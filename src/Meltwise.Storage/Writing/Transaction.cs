@@ -40,6 +40,8 @@ internal sealed class Transaction : IDisposable
             case BenchChange.PutVerification c: Put(InstrumentTables.Verifications, c.Verification); break;
             case BenchChange.PutEnquiry c: Put(EnquiryTables.Enquiries, c.Enquiry); break;
             case BenchChange.PutDocument c: Put(EnquiryTables.Documents, c.Document); break;
+            case BenchChange.PutPicture c: Put(PictureTables.Pictures, c.Picture); break;
+            case BenchChange.PutMeasurement c: Put(PictureTables.Measurements, c.Measurement); break;
             case BenchChange.NoteIntake c: Put(EnquiryTables.Intakes, c); break;
             default: throw new System.Diagnostics.UnreachableException();
         }

@@ -30,5 +30,24 @@ internal static class Invented
     public static Reading Hardness(string heat, string coupon, string typed, int number) => new(
         new(heat, coupon), "hardness", number, new(double.Parse(typed, System.Globalization.CultureInfo.InvariantCulture), "HRC", Censoring.None, typed), Session: "s1");
 
+    public static Picture Picture(string name, string sha256, string heat = "K17", string? coupon = null) => new()
+    {
+        Name = name,
+        Heat = heat,
+        Coupon = coupon,
+        Mount = "A",
+        Field = 1,
+        Magnification = "500×",
+        Etch = "unetched",
+        MicrometresPerPixel = 0.045,
+        ScaleSource = "typed",
+        Sha256 = sha256,
+        FileName = "field 1.png",
+        Format = "PNG",
+        Width = 640,
+        Height = 480,
+        TakenOn = new(2026, 5, 6),
+    };
+
     public static BenchChange Put(Reading reading) => new BenchChange.PutReading(reading);
 }
