@@ -29,9 +29,10 @@ public static class EnquiryExplanation
         IReadOnlyList<CouponRow> rows = Rows(bench, enquiry);
         Treatment treatment = CommonTreatment(bench, rows);
         HardeningTreatment hardening = TreatmentWords.ToHardening(treatment, out string missing) ?? throw new ExplanationRefusedException($"The explanation needs the treatment: {missing}. Record it and try again.");
-        ExplanationOptions options = new() { Draws = draws, Seed = seed, Calibration = HistoryCalibration.Of(bench, treatment, [reference, candidate], cancel) };
         try
         {
+            string? grade = TemperShift.Of(hardening, [referenceChemistry.Alloy, candidateChemistry.Alloy], new EquilibriumSoak()).Curve?.Grade;
+            ExplanationOptions options = new() { Draws = draws, Seed = seed, Calibration = HistoryCalibration.Of(bench, treatment, grade, [reference, candidate], cancel) };
             return ExplanationDocument.Of(Explainer.Explain(referenceChemistry, candidateChemistry, hardening, Observed(rows, reference, candidate), options, progress, cancel),
                 OxygenComparison.Of(bench, reference, candidate));
         }

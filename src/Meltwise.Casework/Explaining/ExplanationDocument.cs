@@ -24,6 +24,9 @@ public sealed record ExplanationDocument
     /// <summary>Candidate less reference.</summary>
     public required StateIntervals Difference { get; init; }
 
+    /// <summary>What the computed hardness is: as quenched, after low tempers, by a published temper curve, or before secondary hardening; null in documents of older versions.</summary>
+    public string? HardnessMeaning { get; init; }
+
     /// <summary>What each element contributes, largest first.</summary>
     public required IReadOnlyList<Contribution> Contributions { get; init; }
 
@@ -67,6 +70,7 @@ public sealed record ExplanationDocument
         Candidate = new(explanation.CandidateName, StateIntervals.Of(explanation.Candidate)),
         Treatment = TreatmentWords.Of(explanation.Treatment),
         Difference = StateIntervals.Of(explanation.Difference),
+        HardnessMeaning = explanation.HardnessMeaning,
         Contributions = [.. explanation.Contributions.OrderByDescending(c => Math.Abs(c.HardnessHrc.Estimate))
             .Select(c => new Contribution(c.Element, c.MassPercentDifference, ExplainedInterval.Of(c.HardnessHrc), ExplainedInterval.Of(c.CarbonInAustenite)))],
         Observed = explanation.Observed is { } seen ? new(seen.Hrc, seen.StandardUncertainty) : null,

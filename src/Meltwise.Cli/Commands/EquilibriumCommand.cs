@@ -2,8 +2,8 @@ using System.CommandLine;
 using System.Globalization;
 using Meltwise.Cli.Terminal;
 using Meltwise.Domain;
-using Meltwise.Metallurgy.Composition;
 using Meltwise.Metallurgy.Equilibrium;
+using Meltwise.Metallurgy.Explanation;
 using Meltwise.Metallurgy.Transformation;
 
 namespace Meltwise.Cli.Commands;
@@ -109,15 +109,8 @@ internal static class EquilibriumCommand
     private static (MartensiteStartResult Ms, RetainedAustenite Retained)? Quench(EquilibriumResult result, double coldestC)
     {
         if (result.Austenite is not { } austenite) return null;
-        MartensiteStartResult ms = MartensiteStart.Of(Alloy(austenite.Composition));
+        MartensiteStartResult ms = MartensiteStart.Of(EquilibriumSoak.Alloy(austenite.Composition));
         return (ms, KoistinenMarburger.After(ms, [coldestC], result.CarbideVolumeFraction));
-    }
-
-    private static AlloyContent Alloy(ElementAmounts massPercent)
-    {
-        AlloyContent content = default;
-        foreach (AlloyElement element in AlloyContent.Elements) content[element] = massPercent[element.ToString()];
-        return content;
     }
 
     private static Dictionary<string, double> Elements(ElementAmounts massPercent) => massPercent.ToDictionary(p => p.Key, p => p.Value, StringComparer.Ordinal);

@@ -110,7 +110,7 @@ internal static class ExplainCommand
             Row("carbide, vol%", reference.CarbideVolumeFraction, candidate.CarbideVolumeFraction, difference.CarbideVolumeFraction, "0.00", 100),
             Row("martensite start, °C", reference.MartensiteStartC, candidate.MartensiteStartC, difference.MartensiteStartC, "0"),
             Row("retained austenite, vol%", reference.RetainedAustenite, candidate.RetainedAustenite, difference.RetainedAustenite, "0.0", 100),
-            Row("hardness, HRC", reference.HardnessHrc, candidate.HardnessHrc, difference.HardnessHrc, "0.0"),
+            Row(document.HardnessMeaning is { } meaning ? $"hardness {meaning}, HRC" : "hardness, HRC", reference.HardnessHrc, candidate.HardnessHrc, difference.HardnessHrc, "0.0"),
         ], 1, 2, 3, 4);
         paper.Section("What each element contributes");
         paper.Table(["element", "difference wt%", "HRC", "dissolved C wt%"], document.Contributions.Select(c => (IReadOnlyList<string>)

@@ -84,4 +84,8 @@ public sealed record ChemistryExplanation(
     string ReferenceName, string CandidateName, HardeningTreatment Treatment,
     ChainIntervals Reference, ChainIntervals Candidate, ChainIntervals Difference, IReadOnlyList<ElementContribution> Contributions,
     ObservedHardnessDifference? Observed, Interval? ExplainedShare, Interval? LeftOverHrc, double ChainErrorHrc,
-    ExplanationFinding Finding, Strength Strength, string Sentence, IReadOnlyList<string> Notes, IReadOnlyList<Source> Sources, int Draws, ulong Seed);
+    ExplanationFinding Finding, Strength Strength, string Sentence, IReadOnlyList<string> Notes, IReadOnlyList<Source> Sources, int Draws, ulong Seed)
+{
+    /// <summary>What the hardness of each heat is: as quenched, after low tempers, by a published temper curve, or before secondary hardening.</summary>
+    public required string HardnessMeaning { get; init; }
+}

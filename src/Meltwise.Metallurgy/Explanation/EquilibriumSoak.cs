@@ -52,6 +52,15 @@ public sealed class EquilibriumSoak : ISoakAssumption
         return new(dissolved, carbides, ferrite);
     }
 
+    /// <summary>The chain's form of mass percents; elements that the chain does not hold are left out.</summary>
+    public static AlloyContent Alloy(ElementAmounts massPercent)
+    {
+        ArgumentNullException.ThrowIfNull(massPercent);
+        AlloyContent content = default;
+        foreach (AlloyElement element in AlloyContent.Elements) content[element] = massPercent[element.ToString()];
+        return content;
+    }
+
     /// <summary>The solver's form of a composition.</summary>
     public static SteelComposition Composition(AlloyContent steel) => SteelComposition.FromMassPercent(
         AlloyContent.Elements.Where(e => steel[e] > 0).Select(e => new KeyValuePair<string, double>(e.ToString(), steel[e])));

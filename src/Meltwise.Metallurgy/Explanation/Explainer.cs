@@ -9,8 +9,8 @@ namespace Meltwise.Metallurgy.Explanation;
 /// <summary>Explains a hardness difference of two heats by their chemistry: the whole chain, in one call.</summary>
 /// <remarks>
 /// <para><b>Method.</b> <see cref="HeatDifference"/> for the distributions, <see cref="ShapleyContributions"/> for the elements, <see cref="ExplanationRule"/> for the finding.</para>
-/// <para><b>Limits.</b> One treatment for both heats; equilibrium at the end of the soak unless said otherwise; no segregation of ingot material; no secondary
-/// hardening.</para>
+/// <para><b>Limits.</b> One treatment for both heats; equilibrium at the end of the soak unless said otherwise; no segregation of ingot material; secondary hardening only
+/// by the published curve of a grade that holds both (<see cref="TemperShift"/>).</para>
 /// </remarks>
 public static class Explainer
 {
@@ -36,23 +36,28 @@ public static class Explainer
         Require(reference, candidate, options);
 
         ChemistryDraws chemistry = new(reference, candidate);
-        HeatDifference monteCarlo = new(chemistry, treatment, options.Soak, options.Spread, options.Draws);
+        TemperShift temper = TemperShift.Of(treatment, [chemistry.Reference, chemistry.Candidate], options.Soak);
+        HardnessChain chain = new(treatment, temper.Hrc);
+        HeatDifference monteCarlo = new(chemistry, treatment, chain, options.Soak, options.Spread, options.Draws);
         monteCarlo.Run(options.Seed, options.Threads ?? Environment.ProcessorCount, progress, cancel);
         string? failed = DrawSummary.FailedDraws(monteCarlo.ReferenceStates, monteCarlo.CandidateStates);
 
         ChainIntervals difference = DrawSummary.Difference(monteCarlo.CandidateStates, monteCarlo.ReferenceStates, options.Level);
         (Interval? share, Interval? left) = Against(observed, monteCarlo, options);
-        IReadOnlyList<ElementContribution> contributions = ShapleyContributions.Of(chemistry, new(treatment),
+        IReadOnlyList<ElementContribution> contributions = ShapleyContributions.Of(chemistry, chain,
             options.Soak.Near(chemistry.ReferenceWithAllElements, treatment.HardeningTemperatureK), options.Level, cancel);
 
-        double chainError = Math.Sqrt(2) * (options.Calibration?.ScatterHrc ?? ExplanationRule.ChainErrorWithoutHistoryHrc);
+        double chainError = Math.Sqrt(2) * (options.Calibration?.ScatterHrc ?? Math.Max(ExplanationRule.ChainErrorWithoutHistoryHrc, temper.ErrorHrc));
         ExplanationFinding finding = ExplanationRule.Finding(difference.HardnessHrc, observed, left, chainError);
         return new(reference.Name, candidate.Name, treatment,
             DrawSummary.Of(monteCarlo.ReferenceStates, options.Level), DrawSummary.Of(monteCarlo.CandidateStates, options.Level), difference, contributions,
             observed, finding is ExplanationFinding.NothingToExplain ? null : share, left, chainError,
-            finding, ExplanationRule.StrengthOf(finding, TemperedHardness.Region(treatment.Tempers)),
-            ExplanationRule.Sentence(finding, difference.HardnessHrc, observed, left, chainError),
-            Notes(reference, candidate, treatment, options, chemistry, [failed, ShapleyContributions.Fault(contributions)]), AllSources(), options.Draws, options.Seed);
+            finding, ExplanationRule.StrengthOf(finding, temper, options.Calibration is not null),
+            ExplanationRule.Sentence((candidate.Name, reference.Name), finding, difference.HardnessHrc, observed, left, chainError),
+            Notes(reference, candidate, treatment, temper, options, chemistry, [failed, ShapleyContributions.Fault(contributions)]), AllSources(temper), options.Draws, options.Seed)
+        {
+            HardnessMeaning = temper.Meaning,
+        };
     }
 
     private static void Require(HeatChemistry reference, HeatChemistry candidate, ExplanationOptions options)
@@ -78,10 +83,10 @@ public static class Explainer
         return (seen.Hrc == 0 ? null : DrawSummary.Of(share, options.Level), DrawSummary.Of(left, options.Level));
     }
 
-    private static List<string> Notes(HeatChemistry reference, HeatChemistry candidate, HardeningTreatment treatment, ExplanationOptions options,
+    private static List<string> Notes(HeatChemistry reference, HeatChemistry candidate, HardeningTreatment treatment, TemperShift temper, ExplanationOptions options,
         ChemistryDraws chemistry, IReadOnlyList<string?> faults)
     {
-        List<string> notes = [options.Soak.Words, TemperedHardness.Note(treatment.Tempers),
+        List<string> notes = [options.Soak.Words, .. temper.Notes,
             "Differences are firmer than absolute values: the models' errors are drawn once for both heats. One treatment for both is assumed.",
             "Contributions by Shapley values at the measured contents; their intervals hold the uncertainty of the analysis only (first order)."];
         if (options.Calibration is { } calibration) notes.Add(calibration.Notes[0]);
@@ -102,11 +107,11 @@ public static class Explainer
         return notes;
     }
 
-    private static List<Source> AllSources() =>
+    private static List<Source> AllSources(TemperShift temper) =>
     [
         new($"Equilibrium: parameter set {ParameterSet.ToolSteel.Id}, every parameter with its citation", SourceStatus.Collection),
         .. MartensiteStartFormulas.ForToolSteel.Select(f => f.Source).Distinct(), KoistinenMarburger.Source,
-        .. MartensiteHardness.Sources, .. QuenchedHardness.Sources, HardnessConversion.Source, TemperedHardness.Source,
+        .. MartensiteHardness.Sources, .. QuenchedHardness.Sources, HardnessConversion.Source, .. temper.Sources,
         AnalyticalUncertainty.Source, ChemistrySelection.Source, .. ChainErrorSpread.Sources,
     ];
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Meltwise.Metallurgy.Sources;
 using Meltwise.Metallurgy.Tempering;
 
 namespace Meltwise.Metallurgy.Explanation;
@@ -8,8 +9,8 @@ namespace Meltwise.Metallurgy.Explanation;
 /// <para><b>Rule.</b> With P the interval of the computed difference and L that of observed less computed (measurement uncertainty in it): P of the observed
 /// sign and L holds 0: explains. P of the observed sign and L beyond 0: explains part. P holds 0 or has the other sign and L beyond 0 by more than
 /// the chain's own error (two standard deviations of it): cannot be explained by chemistry. All else: cannot be told.</para>
-/// <para><b>Strength.</b> Consistent when it explains, wholly or in part, or cannot explain; speculative when it cannot be told, and always after tempers whose hardness the chain
-/// does not compute.</para>
+/// <para><b>Strength.</b> Consistent when it explains, wholly or in part, or cannot explain; speculative when it cannot be told. After tempers above 260 °C speculative also unless a published
+/// temper curve that was read holds both steels, or the bench's own cases of this very treatment calibrate the chain.</para>
 /// </remarks>
 public static class ExplanationRule
 {
@@ -35,15 +36,24 @@ public static class ExplanationRule
     }
 
     /// <summary>The strength.</summary>
-    public static Strength StrengthOf(ExplanationFinding finding, TemperRegion region) =>
-        region is TemperRegion.High or TemperRegion.Trough ? Strength.Speculative : finding switch
+    /// <param name="finding">The finding.</param>
+    /// <param name="temper">What the tempers add, and from where.</param>
+    /// <param name="hasOwnCases">Whether the bench's own cases of the treatment calibrate the chain.</param>
+    public static Strength StrengthOf(ExplanationFinding finding, TemperShift temper, bool hasOwnCases) =>
+        !hasOwnCases && temper is { Region: TemperRegion.High or TemperRegion.Trough, Curve: null or { Status: not SourceStatus.Retrieved } } ? Strength.Speculative : finding switch
         {
             ExplanationFinding.Explains or ExplanationFinding.ExplainsPart or ExplanationFinding.CannotBeExplained => Strength.Consistent,
             _ => Strength.Speculative,
         };
 
     /// <summary>The finding in words.</summary>
-    public static string Sentence(ExplanationFinding finding, Interval computed, ObservedHardnessDifference? observed, Interval? leftOver, double chainErrorHrc)
+    /// <param name="names">The two steels: the one, and the one it is taken from.</param>
+    /// <param name="finding">The finding.</param>
+    /// <param name="computed">Computed difference, HRC.</param>
+    /// <param name="observed">Observed difference, or null.</param>
+    /// <param name="leftOver">Observed less computed, or null.</param>
+    /// <param name="chainErrorHrc">One standard deviation of the chain's error in a difference.</param>
+    public static string Sentence((string One, string Less) names, ExplanationFinding finding, Interval computed, ObservedHardnessDifference? observed, Interval? leftOver, double chainErrorHrc)
     {
         string part = string.Create(CultureInfo.InvariantCulture, $"{computed.Estimate:0.0;−0.0} ± {computed.HalfWidth:0.0}");
         string of = observed is { } o ? string.Create(CultureInfo.InvariantCulture, $"{o.Hrc:0.0;−0.0} HRC") : "";
@@ -52,7 +62,7 @@ public static class ExplanationRule
             : "";
         return finding switch
         {
-            ExplanationFinding.PredictionOnly => $"From chemistry alone the candidate is expected to differ by {part} HRC.",
+            ExplanationFinding.PredictionOnly => $"From chemistry alone, the hardness of {names.One} less that of {names.Less} is expected to be {part} HRC.",
             ExplanationFinding.NothingToExplain => $"The observed {of} is not distinguishable from none; chemistry computes {part} HRC.",
             ExplanationFinding.Explains when leftOver is { } over && observed is { } seen && !over.Holds(0) && over.Estimate * seen.Hrc < 0 => $"Consistent with chemistry in direction: it computes {part}, more than the {of}.{left}",
             ExplanationFinding.Explains => $"Consistent with chemistry: it explains {part} of the {of}.{left}",

@@ -8,7 +8,7 @@ namespace Meltwise.Metallurgy.Explanation;
 
 /// <summary>What one equilibrium means for the coupon: martensite start by every formula, retained austenite, hardness after the quench, and what tempering does to it.</summary>
 /// <remarks>
-/// <para><b>Method.</b> <see cref="MartensiteStart"/>, <see cref="KoistinenMarburger"/>, <see cref="QuenchedHardness"/>, <see cref="TemperedHardness"/> on the austenite of the equilibrium.</para>
+/// <para><b>Method.</b> <see cref="MartensiteStart"/>, <see cref="KoistinenMarburger"/>, <see cref="QuenchedHardness"/>, <see cref="TemperShift"/> on the austenite of the equilibrium.</para>
 /// <para><b>Outside.</b> Hardness is null, with the reason in the notes, where a curve ends or no law is given; the rest is still answered.</para>
 /// </remarks>
 public static class HardeningForecast
@@ -24,7 +24,9 @@ public static class HardeningForecast
         SoakedState soaked = EquilibriumSoak.StateOf(equilibrium);
         MartensiteStartResult ms = MartensiteStart.Of(soaked.Austenite);
         RetainedAustenite retained = KoistinenMarburger.After(ms, temperaturesReachedC, soaked.Carbides.Total);
-        List<string> notes = [new EquilibriumSoak().Words, TemperedHardness.Note(tempers)];
+        HardeningTreatment treatment = new(equilibrium.TemperatureC, temperaturesReachedC, tempers);
+        TemperShift temper = TemperShift.Of(treatment, [EquilibriumSoak.Alloy(equilibrium.Steel.MassPercent)], new EquilibriumSoak());
+        List<string> notes = [new EquilibriumSoak().Words, .. temper.Notes];
         QuenchedHardnessResult? quenched = null;
         try
         {
@@ -34,8 +36,8 @@ public static class HardeningForecast
         {
             notes.Add($"No hardness: {refused.Message}");
         }
-        double? tempered = quenched is not null && tempers.Count > 0 && TemperedHardness.LossHrc(tempers) is { } loss ? quenched.Hrc - loss : null;
-        return new(soaked, ms, retained, quenched, tempered, tempers.Count == 0 ? null : TemperingParameter.Of(tempers), notes);
+        double? tempered = quenched is null || !temper.IsTempered ? null : new HardnessChain(treatment, temper.Hrc).Of(soaked, ChainErrors.None).HardnessHrc;
+        return new(soaked, ms, retained, quenched, tempered, tempers.Count == 0 ? null : TemperingParameter.Of(tempers), temper, notes);
     }
 }
 
@@ -44,9 +46,10 @@ public static class HardeningForecast
 /// <param name="MartensiteStart">By every formula.</param>
 /// <param name="RetainedAustenite">After the quench and cold steps.</param>
 /// <param name="Quenched">Hardness after the quench, or null.</param>
-/// <param name="TemperedHrc">Hardness after low tempers, HRC; null untempered or where no law is given.</param>
+/// <param name="TemperedHrc">Hardness after the tempers, HRC; null untempered or where no law and no published curve holds.</param>
 /// <param name="Tempering">The tempers as one number, or null.</param>
+/// <param name="Temper">What the tempers add, with error and source.</param>
 /// <param name="Notes">What a reader must know; never empty.</param>
 public sealed record HardeningForecastResult(
     SoakedState Soaked, MartensiteStartResult MartensiteStart, RetainedAustenite RetainedAustenite, QuenchedHardnessResult? Quenched, double? TemperedHrc,
-    TemperEquivalence? Tempering, IReadOnlyList<string> Notes);
+    TemperEquivalence? Tempering, TemperShift Temper, IReadOnlyList<string> Notes);

@@ -8,23 +8,30 @@ namespace Meltwise.Metallurgy.Explanation;
 /// <summary>The chain from a steel at its hardening temperature to hardness: dissolved carbon, martensite start, retained austenite, mixture.</summary>
 /// <remarks>
 /// <para><b>Method.</b> Soak (<see cref="ISoak"/>), <see cref="MartensiteStart"/> on the austenite, <see cref="KoistinenMarburger"/> at the coldest temperature,
-/// <see cref="QuenchedHardness"/>, loss of a low temper. After high tempers retained austenite is taken as turned and no secondary hardening is added.</para>
+/// <see cref="QuenchedHardness"/>, and what the tempers add (<see cref="TemperShift"/>). After high tempers retained austenite is taken as turned.</para>
 /// <para><b>Errors.</b> <see cref="ChainErrors"/> are the models' errors. Two heats of one load share them, so both are computed with the same ones.</para>
 /// <para><b>Limits.</b> NaN hardness where a curve ends.</para>
 /// </remarks>
 public sealed class HardnessChain
 {
-    private readonly double _coldestC, _lossHrc;
+    private readonly double _coldestC, _shiftHrc;
     private readonly bool _austeniteTurns;
 
+    /// <summary>A chain for a treatment, with the loss of low tempers; before secondary hardening after higher ones.</summary>
+    public HardnessChain(HardeningTreatment treatment) : this(treatment, -(TemperedHardness.LossHrc(treatment?.Tempers ?? []) ?? 0))
+    {
+    }
+
     /// <summary>A chain for a treatment.</summary>
-    public HardnessChain(HardeningTreatment treatment)
+    /// <param name="treatment">Hardening, cooling and tempers.</param>
+    /// <param name="shiftHrc">What the tempers add to hardness before tempering, HRC.</param>
+    public HardnessChain(HardeningTreatment treatment, double shiftHrc)
     {
         ArgumentNullException.ThrowIfNull(treatment);
         if (treatment.TemperaturesReachedC.Count == 0)
             throw new ArgumentException("The treatment has no cooling temperature. Give the temperature the coupons were quenched to, such as 20 °C.", nameof(treatment));
         _coldestC = treatment.ColdestC;
-        _lossHrc = TemperedHardness.LossHrc(treatment.Tempers) ?? 0;
+        _shiftHrc = shiftHrc;
         _austeniteTurns = TemperedHardness.Region(treatment.Tempers) == TemperRegion.High;
     }
 
@@ -39,7 +46,7 @@ public sealed class HardnessChain
         double ms = (errors.MartensiteStartFormula is { } i ? MartensiteStartFormulas.ForToolSteel[i].Celsius(austenite) : MartensiteStart.CentralC(austenite)) + errors.MartensiteStartC;
         double ofMatrix = _austeniteTurns ? 0 : KoistinenMarburger.AusteniteFraction(ms, _coldestC, errors.MartensiteRatePerC);
         double hrc = QuenchedHardness.HrcOrNaN(austenite.C, ofMatrix, carbide, QuenchedHardness.AusteniteHv, errors.CarbideHrcPerVolumePercent)
-            + errors.MartensiteCurveTilt * (austenite.C - ChainErrors.TiltAboutCarbon) - _lossHrc;
+            + errors.MartensiteCurveTilt * (austenite.C - ChainErrors.TiltAboutCarbon) + _shiftHrc;
         return new(austenite, soaked.Carbides, ms, ofMatrix * (1 - carbide), hrc);
     }
 }

@@ -25,10 +25,10 @@ internal sealed class HeatDifference
     private readonly Lock _reporting = new();
     private int _done;
 
-    public HeatDifference(ChemistryDraws chemistry, HardeningTreatment treatment, ISoakAssumption soak, ChainErrorSpread spread, int draws)
+    public HeatDifference(ChemistryDraws chemistry, HardeningTreatment treatment, HardnessChain chain, ISoakAssumption soak, ChainErrorSpread spread, int draws)
     {
         (_chemistry, _soak, _spread) = (chemistry, soak, spread);
-        _chain = new(treatment);
+        _chain = chain;
         _temperatureK = treatment.HardeningTemperatureK;
         (_reference, _candidate) = (new ChainState[draws], new ChainState[draws]);
     }

@@ -35,17 +35,30 @@ public sealed class ExplanationRuleTests
     [InlineData(ExplanationFinding.CannotBeExplained, TemperRegion.Untempered, Strength.Consistent)]
     [InlineData(ExplanationFinding.CannotBeTold, TemperRegion.Low, Strength.Speculative)]
     public void Strength_follows_the_finding_and_the_temper(ExplanationFinding finding, TemperRegion region, Strength expected) =>
-        Assert.Equal(expected, ExplanationRule.StrengthOf(finding, region));
+        Assert.Equal(expected, ExplanationRule.StrengthOf(finding, Temper(region, null), false));
+
+    [Fact]
+    public void Above_the_low_tempers_a_read_curve_or_own_cases_lift_the_cap_and_a_curve_from_memory_does_not()
+    {
+        PublishedTemperCurve read = PublishedTemperCurve.All.First(c => c.Grade == "H13"), remembered = PublishedTemperCurve.All.First(c => c.Grade == "D2");
+        Assert.Equal(Strength.Consistent, ExplanationRule.StrengthOf(ExplanationFinding.Explains, Temper(TemperRegion.High, read), false));
+        Assert.Equal(Strength.Speculative, ExplanationRule.StrengthOf(ExplanationFinding.Explains, Temper(TemperRegion.High, remembered), false));
+        Assert.Equal(Strength.Consistent, ExplanationRule.StrengthOf(ExplanationFinding.Explains, Temper(TemperRegion.Trough, null), true));
+        Assert.Equal(Strength.Speculative, ExplanationRule.StrengthOf(ExplanationFinding.CannotBeTold, Temper(TemperRegion.High, read), true));
+    }
 
     [Fact]
     public void More_computed_than_observed_is_said_so() =>
         Assert.StartsWith("Consistent with chemistry in direction: it computes 2.1 ± 0.3, more than the 1.2 HRC.",
-            ExplanationRule.Sentence(ExplanationFinding.Explains, new(2.1, 1.8, 2.4, 0.95), new(1.2, 0.2), new(-0.9, -1.4, -0.4, 0.95), 1.4), StringComparison.Ordinal);
+            ExplanationRule.Sentence(("M03", "K17"), ExplanationFinding.Explains, new(2.1, 1.8, 2.4, 0.95), new(1.2, 0.2), new(-0.9, -1.4, -0.4, 0.95), 1.4), StringComparison.Ordinal);
 
     [Fact]
     public void The_sentence_names_share_observation_and_what_is_left()
     {
-        string sentence = ExplanationRule.Sentence(ExplanationFinding.Explains, new(0.7, 0.4, 1.0, 0.95), new(1.1, 0.08), new(0.4, 0.1, 0.7, 0.95), 0.9);
+        string sentence = ExplanationRule.Sentence(("M03", "K17"), ExplanationFinding.Explains, new(0.7, 0.4, 1.0, 0.95), new(1.1, 0.08), new(0.4, 0.1, 0.7, 0.95), 0.9);
         Assert.Equal("Consistent with chemistry: it explains 0.7 ± 0.3 of the 1.1 HRC. Left over: 0.4 ± 0.3 HRC, inside the chain's own error of 0.9 HRC, 1 sigma.", sentence);
     }
+
+    private static TemperShift Temper(TemperRegion region, PublishedTemperCurve? curve) =>
+        new() { Region = region, Hrc = 0, ErrorHrc = 1, Curve = curve, Meaning = "", Notes = [""], Sources = [] };
 }
