@@ -33,6 +33,12 @@ public sealed class Bench : IBench
     public IReadOnlyList<ChemistryResult> Chemistry(string? heat = null) => Read(() => CurrentRecords.Of(_engine, SteelTables.Chemistry, heat is null ? [] : [("heat", heat)]));
 
     /// <inheritdoc/>
+    public IReadOnlyList<Custody> Custody(string? heat = null) => Read(() => CurrentRecords.Of(_engine, SteelTables.Custody, heat is null ? [] : [("heat", heat)]));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<FractureOrigin> FractureOrigins(string? heat = null) => Read(() => CurrentRecords.Of(_engine, CouponTables.FractureOrigins, heat is null ? [] : [("heat", heat)]));
+
+    /// <inheritdoc/>
     public IReadOnlyList<Treatment> Treatments() => ByName(CouponTables.Treatments, t => t.Name);
 
     /// <inheritdoc/>

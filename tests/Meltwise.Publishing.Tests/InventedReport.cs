@@ -10,7 +10,8 @@ public static class InventedReport
 {
     /// <summary>Names that a public version must not hold.</summary>
     public static IReadOnlyList<string> PrivateNames { get; } =
-        ["K17", "M03", "Northern Foundry", "Southern Foundry", "Pressworks Example", "Chemlab Example", "big pendulum", "A. Tester", "B. Tester", "E-118", "D10", "D44"];
+        ["K17", "M03", "Northern Foundry", "Southern Foundry", "Pressworks Example", "Chemlab Example", "big pendulum", "A. Tester", "B. Tester", "E-118", "D10", "D44",
+            "NF-2231", "B. Assistant", "Hardshop Example", "C. Signer"];
 
     /// <summary>The input.</summary>
     public static ReportInput Make()
@@ -31,6 +32,9 @@ public static class InventedReport
                 Rule = rule,
                 Lock = new(locked, "A. Tester", "7f3a91c05be208d47f3a91c05be208d47f3a91c05be208d47f3a91c05be208d4"),
                 Amendments = [new(locked.AddDays(2), "A. Tester", "one bar end of M03 cracked in sawing", rule with { PlannedCouponsPerLot = 11 }, rule, "a", "b")],
+                Work = [new("hardness and impact tests", "A. Tester"), new("heat treatment", "Hardshop Example", IsOutside: true)],
+                Authoriser = "C. Signer",
+                ConflictsOfInterest = "A. Tester holds no interest in Northern Foundry or Southern Foundry",
                 Key = new(locked.AddDays(6), locked.AddDays(15), locked.AddDays(15).AddMinutes(3)),
             },
             Verdict = verdict,
@@ -50,7 +54,11 @@ public static class InventedReport
             Verifications = [new("big pendulum", new(2025, 4, 16), new(2026, 4, 16), true), new("tester 2", new(2026, 3, 2), new(2026, 9, 2), true)],
             Trend = Trend(verdict),
             Explanation = ["M03 carries 0.04 wt% more carbon; at this temperature about half of it dissolves. That is consistent with a harder, slightly less tough bar. Two lots are one degree of freedom: a hypothesis, not a cause."],
-            Retained = "2 spares of K17, 3 spares of M03, all halves and both remnants, until March 2031",
+            Custody =
+            [
+                new("K17", "Northern Foundry", "B. Assistant", "bar 40 mm × 600 mm", "blue paint on one end, stamped K17", "NF-2231", new(2026, 1, 20), "2 spares, all halves, the remnant bar", new(2031, 3, 31)),
+                new("M03", Retained: "3 spares, all halves", RetainedUntil: new(2031, 3, 31)),
+            ],
             Laboratory = "the demonstration bench",
             VersionLabel = "draft 2",
             AtUtc = new(2026, 3, 25, 10, 21, 0, DateTimeKind.Utc),

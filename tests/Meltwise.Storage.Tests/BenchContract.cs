@@ -111,6 +111,28 @@ public abstract class BenchContract : IDisposable
     }
 
     [Fact]
+    public void Custody_position_and_fracture_origin_come_back_and_stand_in_the_trail()
+    {
+        PutCoupons();
+        Custody custody = new("K17", "a carrier", "A. Tester", "bar 40 mm × 600 mm", "blue paint, stamped 17", "NF-1", new(2026, 1, 2), "one half bar", new(2031, 1, 31), "box damaged");
+        FractureOrigin origin = new(new("K17", "1"), OriginKind.CarbideCluster, 42.5, 0, "stereo microscope 40×", "near a corner");
+        Coupon coupon = Bench.Coupons("K17")[0] with { Position = "slice 2, mid-radius", HardnessMoment = HardnessMoment.AfterTest, HardnessOrder = 7 };
+        Put(new BenchChange.PutCustody(custody), new BenchChange.PutFractureOrigin(origin), new BenchChange.PutCoupon(coupon));
+        Assert.Equal(custody, Assert.Single(Bench.Custody("K17")));
+        Assert.Equal(origin, Assert.Single(Bench.FractureOrigins()));
+        Assert.Contains(coupon, Bench.Coupons("K17"));
+        CouponRow row = Bench.CouponTable(new()).Rows.Single(r => r.Coupon == "1");
+        Assert.Equal(("slice 2, mid-radius", HardnessMoment.AfterTest, 7, origin), (row.Position, row.HardnessMoment, row.HardnessOrder, row.Fracture));
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutFractureOrigin(origin with { Kind = OriginKind.Inclusion })));
+        Bench.Commit("A. Tester", "seen again at higher magnification", [new BenchChange.PutFractureOrigin(origin with { Kind = OriginKind.Inclusion })]);
+        Assert.Contains("carbide cluster", Bench.Trail("fracture origin", "K17/1")[0].Was!, StringComparison.Ordinal);
+        Assert.Single(Bench.Trail("custody", "K17"));
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutCustody(new("X99"))));
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutFractureOrigin(new(new("K17", "99"), OriginKind.Pore))));
+        Assert.Empty(Bench.Check().Faults);
+    }
+
+    [Fact]
     public void An_enquiry_comes_back_with_rule_stamps_and_every_kind_of_margin()
     {
         DateTime at = new(2026, 5, 6, 7, 8, 9, DateTimeKind.Utc);
@@ -131,6 +153,9 @@ public abstract class BenchContract : IDisposable
                 Exclusions = [new(new("K17", "1"), ExclusionCauses.All[0], "dark spot", at, "A. Tester")],
                 StagesUtc = new Dictionary<EnquiryStage, DateTime> { [EnquiryStage.Asked] = at, [EnquiryStage.Planned] = at.AddDays(1) },
                 WaitsOn = "the furnace",
+                Work = [new("chemistry", "Chemlab Example", IsOutside: true)],
+                Authoriser = "A. Tester",
+                ConflictsOfInterest = "none",
             };
             Put(new BenchChange.PutEnquiry(enquiry));
             Enquiry found = Bench.FindEnquiry("E-2")!;
@@ -140,6 +165,8 @@ public abstract class BenchContract : IDisposable
             Assert.Equal(enquiry.StagesUtc, found.StagesUtc);
             Assert.Equal((enquiry.Lock, enquiry.Key, enquiry.WaitsOn), (found.Lock, found.Key, found.WaitsOn));
             Assert.Equal(enquiry.Coupons, found.Coupons);
+            Assert.Equal(enquiry.Work, found.Work);
+            Assert.Equal(("A. Tester", "none"), (found.Authoriser, found.ConflictsOfInterest));
         }
         Assert.Null(Bench.FindEnquiry("E-3"));
     }

@@ -1,4 +1,5 @@
 using Meltwise.Casework.Recording;
+using Meltwise.Storage.Migrations;
 using Meltwise.Storage.Tests.Engines;
 using Npgsql;
 using Xunit;
@@ -37,6 +38,33 @@ public sealed class BenchServerTests(PostgresServer server) : BenchContract
         Assert.Throws<PostgresException>(() => delete.ExecuteNonQuery());
         using NpgsqlCommand rewrite = new("UPDATE heat_version SET route = 'ingot'", connection);
         Assert.Throws<PostgresException>(() => rewrite.ExecuteNonQuery());
+    }
+
+    [Fact]
+    public void A_database_of_the_first_schema_is_brought_up_and_keeps_its_records()
+    {
+        using (NpgsqlConnection connection = new(_database))
+        {
+            connection.Open();
+            string first = Migrator.Shipped[0].Sql + """
+                CREATE TABLE bench_schema (number INTEGER PRIMARY KEY);
+                INSERT INTO bench_schema VALUES (1);
+                INSERT INTO bench VALUES (1, '2026-01-01T00:00:00.0000000Z', 0);
+                INSERT INTO heat VALUES ('K17');
+                INSERT INTO heat_version (entry, name, route) VALUES (1, 'K17', 'powder');
+                INSERT INTO coupon VALUES ('K17', '1');
+                INSERT INTO coupon_version (entry, heat, coupon, orientation, code) VALUES (2, 'K17', '1', 'L', 'C9');
+                INSERT INTO enquiry VALUES ('E-1');
+                INSERT INTO enquiry_version (entry, name, title, sheet) VALUES (3, 'E-1', 'Same?', '{"name":"E-1","title":"Same?"}');
+                """;
+            using NpgsqlCommand make = new(first, connection);
+            make.ExecuteNonQuery();
+        }
+        Assert.Equal(Migrator.Newest, Bench.Card.SchemaVersion);
+        Assert.Equal(new Domain.Coupon("K17", "1", "L", Code: "C9"), Assert.Single(Bench.Coupons()));
+        Assert.Equal(("powder", "Same?"), (Assert.Single(Bench.Heats()).Route, Bench.FindEnquiry("E-1")!.Title));
+        Assert.Empty(Bench.FindEnquiry("E-1")!.Work);
+        Assert.Empty(Bench.FractureOrigins());
     }
 
     [Theory]

@@ -71,5 +71,10 @@ public sealed class MigratorTests : IDisposable
         Assert.Equal(6, bench.Treatments().Single().Steps.Count);
         Assert.Empty(bench.Pictures());
         Assert.Equal((2, 1), (bench.FindEnquiry("E-1")!.StagesUtc.Count, bench.FindEnquiry("E-1")!.Exclusions.Count));
+        Assert.Empty(bench.FindEnquiry("E-1")!.Work);
+        // What came with later schemas is unknown of old records, and can be filled in without a reason.
+        Assert.All(bench.Coupons(), c => Assert.Null(c.Position));
+        bench.Commit("A", null, [new BenchChange.PutCoupon(bench.Coupons("K17")[0] with { Position = "mid-radius" }), new BenchChange.PutCustody(new("K17", Retained: "remnant"))]);
+        Assert.Empty(bench.Check().Faults);
     }
 }

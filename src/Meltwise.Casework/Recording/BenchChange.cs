@@ -21,6 +21,12 @@ public abstract record BenchChange
     /// <summary>Adds a chemistry result, or corrects the one of the same heat, element, method, laboratory and date.</summary>
     public sealed record PutChemistry(ChemistryResult Result) : BenchChange;
 
+    /// <summary>Adds or corrects the custody of a heat's material.</summary>
+    public sealed record PutCustody(Custody Custody) : BenchChange;
+
+    /// <summary>Adds or corrects the fracture origin of a coupon.</summary>
+    public sealed record PutFractureOrigin(FractureOrigin Origin) : BenchChange;
+
     /// <summary>Adds or corrects a treatment.</summary>
     public sealed record PutTreatment(Treatment Treatment) : BenchChange;
 

@@ -20,6 +20,12 @@ public interface IBench : IDisposable
     /// <summary>Chemistry of a heat, or of all heats when <paramref name="heat"/> is null.</summary>
     IReadOnlyList<ChemistryResult> Chemistry(string? heat = null);
 
+    /// <summary>Custody of a heat's material, or of all heats when <paramref name="heat"/> is null.</summary>
+    IReadOnlyList<Custody> Custody(string? heat = null);
+
+    /// <summary>Fracture origins of the coupons of a heat, or of all when <paramref name="heat"/> is null.</summary>
+    IReadOnlyList<FractureOrigin> FractureOrigins(string? heat = null);
+
     /// <summary>All treatments by name.</summary>
     IReadOnlyList<Treatment> Treatments();
 

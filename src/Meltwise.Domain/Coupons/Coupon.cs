@@ -9,8 +9,12 @@ namespace Meltwise.Domain;
 /// <param name="Load">Furnace load.</param>
 /// <param name="Order">Order of testing.</param>
 /// <param name="Code">Blind code engraved on it.</param>
+/// <param name="Position">Where in the bar it was cut, e.g. <c>slice 2, mid-radius</c>.</param>
+/// <param name="HardnessMoment">Whether its hardness was read before or after the test.</param>
+/// <param name="HardnessOrder">Its number in the order of the hardness readings.</param>
 public sealed record Coupon(
-    string Heat, string Name, string? Orientation = null, string? Geometry = null, string? Treatment = null, string? Load = null, int? Order = null, string? Code = null)
+    string Heat, string Name, string? Orientation = null, string? Geometry = null, string? Treatment = null, string? Load = null, int? Order = null, string? Code = null,
+    string? Position = null, HardnessMoment? HardnessMoment = null, int? HardnessOrder = null)
 {
     /// <summary>Key on the bench: a coupon's name is unique within its heat.</summary>
     public CouponKey Key => new(Heat, Name);

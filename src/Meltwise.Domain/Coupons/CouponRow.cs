@@ -52,6 +52,18 @@ public sealed record CouponRow
     /// <summary>Blind code.</summary>
     public string? Code { get; init; }
 
+    /// <summary>Where in the bar it was cut.</summary>
+    public string? Position { get; init; }
+
+    /// <summary>Whether its hardness was read before or after the test.</summary>
+    public HardnessMoment? HardnessMoment { get; init; }
+
+    /// <summary>Its number in the order of the hardness readings.</summary>
+    public int? HardnessOrder { get; init; }
+
+    /// <summary>Where its fracture began; null when it was not examined.</summary>
+    public FractureOrigin? Fracture { get; init; }
+
     /// <summary>Standing.</summary>
     public CouponState State { get; init; }
 
@@ -77,7 +89,8 @@ public sealed record CouponRow
 /// <param name="Name">Name of the table for messages: a file name, or <c>the bench</c>.</param>
 public sealed record CouponTable(IReadOnlyList<CouponRow> Rows, IReadOnlySet<string> Columns, string Name)
 {
-    /// <summary>Key columns that decide whether two coupons are of one kind.</summary>
+    /// <summary>Key columns: what a table may say of a coupon besides its readings.</summary>
     public static IReadOnlyList<string> KeyColumns { get; } =
-        ["source", "grade", "route", "orientation", "geometry", "test temperature", "treatment", "temper family", "load", "session", "order", "instrument", "date", "code", "state", "cause"];
+        ["source", "grade", "route", "orientation", "geometry", "test temperature", "treatment", "temper family", "load", "session", "order", "instrument", "date", "code", "position", "hardness moment",
+            "hardness order", "fracture origin", "origin size", "origin from surface", "origin seen by", "origin notes", "state", "cause"];
 }

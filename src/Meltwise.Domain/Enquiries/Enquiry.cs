@@ -70,6 +70,15 @@ public sealed record Enquiry
     /// <summary>Whom it waits on, in words; null when on nobody.</summary>
     public string? WaitsOn { get; init; }
 
+    /// <summary>Who did which part of the work.</summary>
+    public IReadOnlyList<PartOfWork> Work { get; init; } = [];
+
+    /// <summary>Who authorises the report; private to the bench, printed in its full version.</summary>
+    public string? Authoriser { get; init; }
+
+    /// <summary>Interests that might bear on the result, or that there are none, in words; null when nobody was asked.</summary>
+    public string? ConflictsOfInterest { get; init; }
+
     /// <summary>Free text.</summary>
     public string? Notes { get; init; }
 }

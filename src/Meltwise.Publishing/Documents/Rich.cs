@@ -47,6 +47,12 @@ public sealed partial record Rich(IReadOnlyList<Run> Runs)
     /// <summary>The text, or <see cref="Unknown"/> when there is none.</summary>
     public static Rich OrUnknown(string? text) => string.IsNullOrWhiteSpace(text) ? Unknown : text;
 
+    /// <summary>The words for what nobody wrote down.</summary>
+    public static Rich NotRecorded { get; } = new([new("not recorded", RunStyle.Italic)]);
+
+    /// <summary>The text, or <see cref="NotRecorded"/> when there is none.</summary>
+    public static Rich OrNotRecorded(string? text) => string.IsNullOrWhiteSpace(text) ? NotRecorded : text;
+
     /// <summary>All characters.</summary>
     public string PlainText => string.Concat(Runs.Select(r => r.Text));
 

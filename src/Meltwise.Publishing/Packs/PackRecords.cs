@@ -30,6 +30,12 @@ public sealed record PackRecords
     /// <summary>Chemistry of its heats.</summary>
     public IReadOnlyList<ChemistryResult> Chemistry { get; init; } = [];
 
+    /// <summary>Custody of its heats' material.</summary>
+    public IReadOnlyList<Custody> Custody { get; init; } = [];
+
+    /// <summary>Fracture origins of its coupons.</summary>
+    public IReadOnlyList<FractureOrigin> Origins { get; init; } = [];
+
     /// <summary>Instruments that were used.</summary>
     public IReadOnlyList<Instrument> Instruments { get; init; } = [];
 
@@ -46,7 +52,9 @@ public sealed record PackRecords
         foreach (Instrument x in Instruments) yield return new BenchChange.PutInstrument(x);
         foreach (Verification x in Verifications) yield return new BenchChange.PutVerification(x);
         foreach (ChemistryResult x in Chemistry) yield return new BenchChange.PutChemistry(x);
+        foreach (Custody x in Custody) yield return new BenchChange.PutCustody(x);
         foreach (Coupon x in Coupons) yield return new BenchChange.PutCoupon(x);
+        foreach (FractureOrigin x in Origins) yield return new BenchChange.PutFractureOrigin(x);
         foreach (Reading x in Readings) yield return new BenchChange.PutReading(x);
         yield return new BenchChange.PutEnquiry(Enquiry);
     }

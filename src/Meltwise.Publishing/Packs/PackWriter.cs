@@ -107,6 +107,8 @@ public static class PackWriter
             Coupons = r.Coupons,
             Readings = input.Readings,
             Chemistry = r.Chemistry,
+            Custody = r.Custody,
+            Origins = r.Origins,
             Instruments = r.Instruments,
             Verifications = [.. r.Verifications.Where(v => instruments.Contains(v.Instrument))],
         };

@@ -23,6 +23,8 @@ internal static class PublicPack
             Instrument = Text(r.Instrument),
             Date = null,
             Code = Text(r.Code),
+            Position = Text(r.Position),
+            Fracture = r.Fracture is { } f ? f with { Coupon = new(names.Of(r.Heat), names.InText(r.Coupon)), SeenBy = Text(f.SeenBy), Notes = Text(f.Notes) } : null,
             Cause = Text(r.Cause),
             Origin = null,
         };

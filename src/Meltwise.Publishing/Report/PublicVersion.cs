@@ -24,6 +24,9 @@ internal static class PublicVersion
             PaidBy = Text(e.PaidBy),
             Purpose = Text(e.Purpose),
             WaitsOn = null,
+            Work = [.. e.Work.Select(w => w with { Task = names.InText(w.Task), By = w.IsOutside ? "an outside laboratory" : "the laboratory" })],
+            Authoriser = null,
+            ConflictsOfInterest = Text(e.ConflictsOfInterest),
             Notes = null,
             ReferenceHeats = [.. e.ReferenceHeats.Select(Name)],
             CandidateHeats = [.. e.CandidateHeats.Select(Name)],
@@ -41,7 +44,11 @@ internal static class PublicVersion
             Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],
             Chemistry = [.. input.Chemistry.Select(c => c with { Heat = Name(c.Heat), Laboratory = c.Laboratory is null ? null : Name(c.Laboratory), Method = Text(c.Method), Date = null })],
             Treatments = [.. input.Treatments.Select(t => t with { Name = names.InText(t.Name), Notes = Text(t.Notes) })],
-            Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name), Load = Text(c.Load), Treatment = Text(c.Treatment), Geometry = Text(c.Geometry), Code = Text(c.Code) })],
+            Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name), Load = Text(c.Load), Treatment = Text(c.Treatment), Geometry = Text(c.Geometry), Code = Text(c.Code), Position = Text(c.Position) })],
+            // Who brought it, marks, certificate and notes lead to the source.
+            Custody = [.. input.Custody.Select(c => new Custody(Name(c.Heat), Size: Text(c.Size), Retained: Text(c.Retained), RetainedUntil: c.RetainedUntil))],
+            Origins = [.. input.Origins.Select(o => o with { Coupon = Key(o.Coupon), SeenBy = Text(o.SeenBy), Notes = Text(o.Notes) })],
+            Pictures = input.Pictures is { } p ? Pictures(p, names) : null,
             Instruments = [.. input.Instruments.Select(i => i with { Name = Name(i.Name), Notes = Text(i.Notes) })],
             Verifications = [.. input.Verifications.Select(v => v with { Instrument = Name(v.Instrument), Reference = null, Notes = null })],
             Trend = input.Trend is { } t0 ? t0 with
@@ -51,7 +58,6 @@ internal static class PublicVersion
             } : null,
             Explanation = [.. input.Explanation.Select(names.InText)],
             Computed = Computed(input.Computed, names),
-            Retained = Text(input.Retained),
             Laboratory = null,
         }, names);
     }
@@ -85,11 +91,36 @@ internal static class PublicVersion
             if (!input.Instruments[i].Name.StartsWith(input.Instruments[i].Kind, StringComparison.OrdinalIgnoreCase))
                 Add(input.Instruments[i].Name, $"Instrument {i + 1}");
         }
+        foreach (PartOfWork part in e.Work)
+            Add(part.By, part.IsOutside ? "an outside laboratory" : "the laboratory");
+        Add(e.Authoriser, "the laboratory");
+        foreach (Custody custody in input.Custody)
+        {
+            Add(custody.ReceivedFrom, "the one who brought it");
+            Add(custody.ReceivedBy, "the laboratory");
+            Add(custody.Certificate, "a certificate");
+        }
         foreach (string person in e.Amendments.Select(a => a.By).Concat(e.Exclusions.Select(x => x.By)).Append(e.Lock?.By ?? ""))
             Add(person, "the laboratory");
         foreach (string group in input.Trend?.Groups.Select(g => g.Name) ?? [])
             Add(group, "an earlier heat");
         return labels.Where(l => !string.Equals(l.Key, l.Value, StringComparison.OrdinalIgnoreCase)).ToDictionary(l => l.Key, l => l.Value, StringComparer.OrdinalIgnoreCase);
+    }
+
+    private static PicturePart Pictures(PicturePart part, PrivateNames names)
+    {
+        string? Text(string? text) => text is null ? null : names.InText(text);
+        ReportPicture Public(ReportPicture picture) => picture with { Caption = names.InText(picture.Caption) };
+        return part with
+        {
+            Sets = [.. part.Sets.Select(s => s with { Heat = names.Of(s.Heat), Median = Public(s.Median), Worst = s.Worst is { } w ? Public(w) : null })],
+            Section = Text(part.Section),
+            Etch = Text(part.Etch),
+            Microscope = Text(part.Microscope),
+            FieldRule = Text(part.FieldRule),
+            Processing = Text(part.Processing),
+            Notes = [.. part.Notes.Select(names.InText)],
+        };
     }
 
     private static Verdict Verdict(Verdict verdict, PrivateNames names)

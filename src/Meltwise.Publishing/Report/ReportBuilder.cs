@@ -55,11 +55,13 @@ public static class ReportBuilder
         yield return ResultsPart.Of(input);
         yield return HardnessPart.Of(input);
         yield return ChemistryPart.Of(input);
+        yield return OriginsPart.Of(input);
         yield return ExplanationPart.Of(input);
         yield return HistoryPart.Of(input);
         yield return LeftOutPart.Of(input);
         yield return LimitsPart.Of(input, missing);
         yield return MethodPart.Of(input);
+        yield return CustodyPart.Of(input);
         yield return PeoplePart.Of(input, anonymous);
         yield return ReproductionPart.Of(input);
     }

@@ -48,8 +48,14 @@ public sealed record ReportInput
     /// <summary>How much of the hardness difference chemistry explains; null when it was not computed.</summary>
     public ExplanationDocument? Computed { get; init; }
 
-    /// <summary>What is retained, where, until when; null when not recorded.</summary>
-    public string? Retained { get; init; }
+    /// <summary>Custody of the heats' material, as far as it is recorded.</summary>
+    public IReadOnlyList<Custody> Custody { get; init; } = [];
+
+    /// <summary>Fracture origins of the coupons; a coupon without one was not examined.</summary>
+    public IReadOnlyList<FractureOrigin> Origins { get; init; } = [];
+
+    /// <summary>The structure in pictures; null when no pictures belong to the enquiry.</summary>
+    public PicturePart? Pictures { get; init; }
 
     /// <summary>The laboratory that reports; null when not recorded.</summary>
     public string? Laboratory { get; init; }
@@ -86,6 +92,8 @@ public sealed record ReportInput
             Sources = bench.Sources(),
             Grades = bench.Grades(),
             Chemistry = [.. names.SelectMany(n => bench.Chemistry(n))],
+            Custody = [.. names.SelectMany(n => bench.Custody(n))],
+            Origins = [.. names.SelectMany(n => bench.FractureOrigins(n)).Where(o => coupons.Any(c => c.Key == o.Coupon))],
             Treatments = [.. bench.Treatments().Where(t => treatments.Contains(t.Name))],
             Coupons = coupons,
             Instruments = [.. bench.Instruments().Where(i => instruments.Contains(i.Name) || (i.Property == "hardness" && instruments.Count > 0))],

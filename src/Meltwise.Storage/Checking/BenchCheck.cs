@@ -63,7 +63,7 @@ internal static class BenchCheck
         {
             int entry = row.GetInt32(0);
             while (at < trail.Count && trail[at].LastEntry < entry) CloseLine();
-            digest.Append(entry, table.Cells(row, 1));
+            digest.Append(entry, table.Digested(table.Cells(row, 1)));
             entries++;
         }
         if (at < trail.Count) CloseLine();

@@ -17,10 +17,19 @@ internal static class CouponTables
     public static RecordTable<Coupon> Coupons { get; } = new("coupon", "coupon_version", "coupon", 2, ReasonRule.WhenAltered,
         [
             new("heat", RefersTo: "heat"), new("coupon"), new("orientation"), new("geometry"), new("treatment", RefersTo: "treatment"), new("furnace_load"),
-            new("test_order", Stored.Integer), new("code"),
+            new("test_order", Stored.Integer), new("code"), new("position", CameLater: true), new("hardness_moment", CameLater: true),
+            new("hardness_order", Stored.Integer, CameLater: true),
         ],
-        k => [k.Heat, k.Name, k.Orientation, k.Geometry, k.Treatment, k.Load, k.Order, k.Code],
-        c => new((string)c[0]!, (string)c[1]!, (string?)c[2], (string?)c[3], (string?)c[4], (string?)c[5], (int?)c[6], (string?)c[7]));
+        k => [k.Heat, k.Name, k.Orientation, k.Geometry, k.Treatment, k.Load, k.Order, k.Code, k.Position, StoredForms.Of(k.HardnessMoment), k.HardnessOrder],
+        c => new((string)c[0]!, (string)c[1]!, (string?)c[2], (string?)c[3], (string?)c[4], (string?)c[5], (int?)c[6], (string?)c[7], (string?)c[8],
+            StoredForms.ToHardnessMoment((string?)c[9]), (int?)c[10]));
+
+    public static RecordTable<FractureOrigin> FractureOrigins { get; } = new("fracture origin", "fracture_origin_version", null, 2, ReasonRule.WhenAltered,
+        [
+            new("heat"), new("coupon"), new("origin_kind"), new("size_um", Stored.Real), new("from_surface_um", Stored.Real), new("seen_by"), new("notes"),
+        ],
+        f => [f.Coupon.Heat, f.Coupon.Coupon, OriginKinds.NameOf(f.Kind), f.SizeUm, f.FromSurfaceUm, f.SeenBy, f.Notes],
+        c => new(new((string)c[0]!, (string)c[1]!), OriginKinds.Find((string)c[2]!) ?? OriginKind.Other, (double?)c[3], (double?)c[4], (string?)c[5], (string?)c[6]));
 
     public static RecordTable<Reading> Readings { get; } = new("reading", "reading_version", null, 4, ReasonRule.Always,
         [

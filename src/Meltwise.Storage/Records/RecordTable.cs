@@ -17,7 +17,8 @@ internal enum Stored
 /// <param name="Form">How it is stored.</param>
 /// <param name="RefersTo">Table of names that must hold its value, or null.</param>
 /// <param name="MayBeEmpty">Part of a key that may be unknown; unknown equals unknown there.</param>
-internal sealed record Column(string Name, Stored Form = Stored.Text, string? RefersTo = null, bool MayBeEmpty = false)
+/// <param name="CameLater">Added by a later migration, at the end of its table.</param>
+internal sealed record Column(string Name, Stored Form = Stored.Text, string? RefersTo = null, bool MayBeEmpty = false, bool CameLater = false)
 {
     /// <summary>Condition that the column equals its parameter.</summary>
     public string IsItsParameter => MayBeEmpty ? $"COALESCE({Name}, '') = COALESCE(@{Name}, '')" : $"{Name} = @{Name}";
@@ -86,6 +87,14 @@ internal abstract class RecordTable(string kind, string table, string? names, in
         object?[] cells = new object?[Columns.Count];
         for (int i = 0; i < cells.Length; i++) cells[i] = Columns[i].Cell(row, from + i);
         return cells;
+    }
+
+    /// <summary>The cells that a digest runs over: columns that came later are left off from the last filled one on, so that entries from before keep their digest.</summary>
+    public ReadOnlySpan<object?> Digested(object?[] cells)
+    {
+        int length = cells.Length;
+        while (length > 0 && cells[length - 1] is null && Columns[length - 1].CameLater) length--;
+        return cells.AsSpan(0, length);
     }
 
     /// <summary>The key as text, parts joined by a slash; empty last parts are left off.</summary>

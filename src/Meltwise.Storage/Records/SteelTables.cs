@@ -23,6 +23,15 @@ internal static class SteelTables
         h => [h.Name, h.Source, h.Grade, h.Route, h.Consolidation, h.Product, StoredForms.Day(h.Received), h.Notes],
         c => new((string)c[0]!, (string?)c[1], (string?)c[2], (string?)c[3], (string?)c[4], (string?)c[5], StoredForms.ToDayOrNull(c[6]), (string?)c[7]));
 
+    public static RecordTable<Custody> Custody { get; } = new("custody", "custody_version", null, 1, ReasonRule.WhenAltered,
+        [
+            new("heat", RefersTo: "heat"), new("received_from"), new("received_by"), new("size"), new("marks_as_found"), new("certificate"), new("certificate_on"),
+            new("retained"), new("retained_until"), new("notes"),
+        ],
+        k => [k.Heat, k.ReceivedFrom, k.ReceivedBy, k.Size, k.MarksAsFound, k.Certificate, StoredForms.Day(k.CertificateOn), k.Retained, StoredForms.Day(k.RetainedUntil), k.Notes],
+        c => new((string)c[0]!, (string?)c[1], (string?)c[2], (string?)c[3], (string?)c[4], (string?)c[5], StoredForms.ToDayOrNull(c[6]), (string?)c[7],
+            StoredForms.ToDayOrNull(c[8]), (string?)c[9]));
+
     public static RecordTable<ChemistryResult> Chemistry { get; } = new("chemistry", "chemistry_version", null, 5, ReasonRule.WhenAltered,
         [
             new("heat", RefersTo: "heat"), new("element"), new("method", MayBeEmpty: true), new("laboratory", MayBeEmpty: true), new("analysed_on", MayBeEmpty: true), new("typed_value", Stored.Real), new("unit"),

@@ -27,6 +27,10 @@ internal static class StoredForms
 
     public static Censoring ToCensoring(string text) => text switch { "above" => Censoring.Above, "below" => Censoring.Below, _ => Censoring.None };
 
+    public static string? Of(HardnessMoment? moment) => moment switch { HardnessMoment.BeforeTest => "before", HardnessMoment.AfterTest => "after", _ => null };
+
+    public static HardnessMoment? ToHardnessMoment(string? text) => text switch { "before" => HardnessMoment.BeforeTest, "after" => HardnessMoment.AfterTest, _ => null };
+
     public static string Of(CouponState state) => state switch
     {
         CouponState.Invalid => "invalid",

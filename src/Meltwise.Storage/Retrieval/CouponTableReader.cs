@@ -25,6 +25,7 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
     {
         List<CouponRow> rows = ReadCoupons();
         Dictionary<CouponKey, CouponReadings> readings = ReadReadings(rows.Count);
+        Dictionary<CouponKey, FractureOrigin> origins = ReadOrigins();
         List<CouponRow> full = new(rows.Count);
         foreach (CouponRow row in rows)
         {
@@ -32,6 +33,7 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
             readings.TryGetValue(key, out CouponReadings? own);
             if (selection.Property is { } wanted && own?.Has(wanted) != true) continue;
             CouponRow complete = own is null ? row with { State = CouponState.NotDone } : own.Complete(row, selection.Property);
+            if (origins.TryGetValue(key, out FractureOrigin? origin)) complete = complete with { Fracture = origin };
             full.Add(_excluded.TryGetValue(key, out Exclusion? exclusion) ? Exclude(complete, exclusion) : complete);
         }
         return new(full, PresentColumns(full), "the bench");
@@ -47,7 +49,7 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
     private List<CouponRow> ReadCoupons()
     {
         using DbCommand command = Command(
-            "SELECT v.heat, v.coupon, h.source, h.grade, h.route, v.orientation, v.geometry, t.set_values, t.temper_family, v.furnace_load, v.test_order, v.code "
+            "SELECT v.heat, v.coupon, h.source, h.grade, h.route, v.orientation, v.geometry, t.set_values, t.temper_family, v.furnace_load, v.test_order, v.code, v.position, v.hardness_moment, v.hardness_order "
             + "FROM coupon_version v JOIN heat_version h ON h.name = v.heat AND h.replaced_by IS NULL "
             + "LEFT JOIN treatment_version t ON t.name = v.treatment AND t.replaced_by IS NULL WHERE v.replaced_by IS NULL");
         using DbDataReader row = command.ExecuteReader();
@@ -69,6 +71,9 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
                 Load = SharedOrNull(row, 9),
                 Order = row.IntegerOrNull(10),
                 Code = row.TextOrNull(11),
+                Position = SharedOrNull(row, 12),
+                HardnessMoment = StoredForms.ToHardnessMoment(row.TextOrNull(13)),
+                HardnessOrder = row.IntegerOrNull(14),
             });
         }
         return rows;
@@ -92,6 +97,20 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
                 SharedOrNull(row, 8), SharedOrNull(row, 9), row.RealOrNull(10), Day(row), StoredForms.ToState(row.GetString(13)), row.TextOrNull(14)));
         }
         return readings;
+    }
+
+    private Dictionary<CouponKey, FractureOrigin> ReadOrigins()
+    {
+        RecordTable<FractureOrigin> table = CouponTables.FractureOrigins;
+        using DbCommand command = Command($"SELECT {table.ColumnList("v")} FROM {table.Table} v WHERE v.replaced_by IS NULL");
+        using DbDataReader row = command.ExecuteReader();
+        Dictionary<CouponKey, FractureOrigin> origins = [];
+        while (row.Read())
+        {
+            FractureOrigin origin = table.Read(table.Cells(row, 0));
+            origins[origin.Coupon] = origin;
+        }
+        return origins;
     }
 
     private string? SharedOrNull(DbDataReader row, int at) => row.IsDBNull(at) ? null : Shared(row.GetString(at));
@@ -127,7 +146,10 @@ internal sealed class CouponTableReader(Engine engine, CouponSelection selection
         [
             ("source", r => r.Source), ("grade", r => r.Grade), ("route", r => r.Route), ("orientation", r => r.Orientation), ("geometry", r => r.Geometry),
             ("test temperature", r => r.TestTemperatureK), ("treatment", r => r.Treatment), ("temper family", r => r.TemperFamily), ("load", r => r.Load),
-            ("session", r => r.Session), ("order", r => r.Order), ("instrument", r => r.Instrument), ("date", r => r.Date), ("code", r => r.Code), ("cause", r => r.Cause),
+            ("session", r => r.Session), ("order", r => r.Order), ("instrument", r => r.Instrument), ("date", r => r.Date), ("code", r => r.Code),
+            ("position", r => r.Position), ("hardness moment", r => r.HardnessMoment), ("hardness order", r => r.HardnessOrder), ("fracture origin", r => r.Fracture),
+            ("origin size", r => r.Fracture?.SizeUm), ("origin from surface", r => r.Fracture?.FromSurfaceUm), ("origin seen by", r => r.Fracture?.SeenBy),
+            ("origin notes", r => r.Fracture?.Notes), ("cause", r => r.Cause),
         ];
         return [.. columns.Where(c => rows.Exists(r => c.Value(r) is not null)).Select(c => c.Name), "state"];
     }

@@ -47,7 +47,7 @@ internal sealed class TableWriter : IDisposable
                 Replace(current, entry);
                 _insert.Run(entry, cells);
             }
-            Digest.Append(entry, cells);
+            Digest.Append(entry, _table.Digested(cells));
             return true;
         }
         catch (DbException e)

@@ -34,6 +34,8 @@ internal sealed class Transaction : IDisposable
             case BenchChange.PutChemistry c: Put(SteelTables.Chemistry, c.Result); break;
             case BenchChange.PutTreatment c: Put(CouponTables.Treatments, c.Treatment); break;
             case BenchChange.PutCoupon c: Put(CouponTables.Coupons, c.Coupon); break;
+            case BenchChange.PutCustody c: Put(SteelTables.Custody, c.Custody); break;
+            case BenchChange.PutFractureOrigin c: Put(CouponTables.FractureOrigins, c.Origin); break;
             case BenchChange.PutReading c: Put(CouponTables.Readings, c.Reading); break;
             case BenchChange.WithdrawReading c: Withdraw(c); break;
             case BenchChange.PutInstrument c: Put(InstrumentTables.Instruments, c.Instrument); break;

@@ -145,12 +145,14 @@ public sealed class TableFormsTests
     public void All_key_columns_are_read()
     {
         IntakePreview preview = Read(
-            "heat,coupon,supplier,grade,route,orientation,geometry,test temperature [°F],treatment,temper family,load,session,order,instrument,date,code,state,cause,impact energy [J]\n"
-            + "K17,1,Nord,AISI M4,powder,L,unnotched 7×10×55,73.4,T1,Low,L3,S1,7,P1,31.03.2026,C9,not broken,ran out,41.2 J\n");
+            "heat,coupon,supplier,grade,route,orientation,geometry,test temperature [°F],treatment,temper family,load,session,order,instrument,date,code,bar position,hardness moment,hardness order,fracture origin,origin size [µm],origin depth,origin seen by,origin notes,state,cause,impact energy [J]\n"
+            + "K17,1,Nord,AISI M4,powder,L,unnotched 7×10×55,73.4,T1,Low,L3,S1,7,P1,31.03.2026,C9,slice 2,before,5,slag,30,100,microscope,dark,not broken,ran out,41.2 J\n");
         CouponRow row = Assert.Single(preview.Coupons);
         Assert.Equal(("Nord", "AISI M4", "powder", "L", "unnotched 7×10×55"), (row.Source, row.Grade, row.Route, row.Orientation, row.Geometry));
         Assert.Equal(("T1", "low", "L3", "S1", 7, "P1"), (row.Treatment, row.TemperFamily, row.Load, row.Session, row.Order, row.Instrument));
         Assert.Equal((new DateOnly(2026, 3, 31), "C9", CouponState.NotBroken, "ran out"), (row.Date, row.Code, row.State, row.Cause));
+        Assert.Equal(("slice 2", HardnessMoment.BeforeTest, 5), (row.Position, row.HardnessMoment, row.HardnessOrder));
+        Assert.Equal(new(new("K17", "1"), OriginKind.Inclusion, 30, 100, "microscope", "dark"), row.Fracture);
         Assert.Equal(296.15, row.TestTemperatureK!.Value, 9);
         Assert.Equal(Censoring.Above, row.Readings["impact energy"][0].Censoring);
         Assert.Equal(CouponTable.KeyColumns.ToHashSet(), preview.KeyColumns.Except(["heat", "coupon"]).ToHashSet());

@@ -19,6 +19,7 @@ public sealed class PackTablesAndIntakeTests
         foreach ((CouponRow was, CouponRow read) in input.Coupons.Rows.Zip(preview.Coupons))
         {
             Assert.Equal((was.Heat, was.Coupon, was.Source, was.Load, was.Order, was.Orientation), (read.Heat, read.Coupon, read.Source, read.Load, read.Order, read.Orientation));
+            Assert.Equal((was.Position, was.HardnessMoment, was.HardnessOrder, was.Fracture), (read.Position, read.HardnessMoment, read.HardnessOrder, read.Fracture));
             Assert.Equal(was.TestTemperatureK!.Value, read.TestTemperatureK!.Value, 1e-9);
             Assert.Equal(was.Readings["impact energy"][0].Value, read.Readings["impact energy"][0].Value);
             Assert.Equal(was.Hardness[0].Text, read.Hardness[0].Text);

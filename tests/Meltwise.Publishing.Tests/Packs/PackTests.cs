@@ -25,7 +25,11 @@ public sealed class PackTests
         Assert.Equal(input.Report.Treatments[0].SetValues, pack.Records.Treatments[0].SetValues);
         Assert.Equal(input.Report.Enquiry.Rule, pack.Records.Enquiry.Rule);
         Assert.Equal(input.Report.Enquiry.Lock, pack.Records.Enquiry.Lock);
-        Assert.Equal(1 + 2 + 2 + 1 + 24 + 48 + pack.Records.Chemistry.Count + 2 + 2 + 1, pack.Records.ToChanges().Count() + (pack.Records.Grades.Count == 1 ? 0 : 1));
+        Assert.Equal(input.Report.Custody, pack.Records.Custody);
+        Assert.Equal(input.Report.Origins, pack.Records.Origins);
+        Assert.Equal(input.Report.Enquiry.Work, pack.Records.Enquiry.Work);
+        Assert.Contains(pack.Codebook.Tables[0].Columns, c => c is { Name: "origin size [µm]", Unit: "µm" });
+        Assert.Equal(1 + 2 + 2 + 1 + 24 + 48 + 2 + 5 + pack.Records.Chemistry.Count + 2 + 2 + 1, pack.Records.ToChanges().Count() + (pack.Records.Grades.Count == 1 ? 0 : 1));
         Assert.Contains("report.pdf", pack.Files.Keys);
         Assert.Contains("figures/1.svg", pack.Files.Keys);
     }

@@ -21,7 +21,7 @@ public sealed class ReportHtmlTests
     public void What_people_typed_is_text_and_never_markup()
     {
         ReportInput made = InventedReport.Make();
-        ReportInput hostile = made with { Enquiry = made.Enquiry with { Title = "<img src=x onerror=alert(1)>", PaidBy = "\"><script>alert(1)</script>" }, Retained = "</dd><b>" };
+        ReportInput hostile = made with { Enquiry = made.Enquiry with { Title = "<img src=x onerror=alert(1)>", PaidBy = "\"><script>alert(1)</script>", ConflictsOfInterest = "</dd><b>" }, Custody = [new("K17", Retained: "</td><i onclick=x>")] };
         string html = ReportHtml.Write(ReportBuilder.Build(hostile));
         Assert.DoesNotContain("<img", html, StringComparison.Ordinal);
         Assert.DoesNotContain("<script", html, StringComparison.Ordinal);

@@ -63,6 +63,42 @@ public sealed class IntakeRunTests : IDisposable
     }
 
     [Fact]
+    public void Position_hardness_moment_and_fracture_origin_survive_export_and_intake()
+    {
+        const string text = "heat,coupon,position,hardness moment,hardness order,fracture origin,origin size [mm],origin from surface [µm],origin seen by,origin notes,impact energy [J]\n"
+            + "K17,1,\"slice 2, mid-radius\",before,3,Carbide cluster,0.0425,120,microscope 40×,=odd text,41.20\n"
+            + "K17,2,slice 3,after test,4,oxide,,,,,38.1\nK17,3,,,,none seen,,,,,44.0\nK17,4,,,,,,,,,45.0\n";
+        Assert.True(Store(text).Stored);
+        FractureOrigin origin = _bench.FractureOrigins("K17")[0];
+        Assert.Equal(new(new("K17", "1"), OriginKind.CarbideCluster, 42.5, 120, "microscope 40×", "=odd text"), origin);
+        Assert.Equal([OriginKind.CarbideCluster, OriginKind.Inclusion, OriginKind.NoneSeen], _bench.FractureOrigins().Select(o => o.Kind));
+        Assert.Equal(("slice 2, mid-radius", HardnessMoment.BeforeTest, 3), (_bench.Coupons("K17")[0].Position, _bench.Coupons("K17")[0].HardnessMoment, _bench.Coupons("K17")[0].HardnessOrder));
+        using StringWriter export = new();
+        CouponTableText.Write(_bench.CouponTable(new()), export);
+        IntakePreview again = Read(export.ToString());
+        Assert.True(again.IsClean, string.Join("\n", again.Faults));
+        Assert.Equal(Read(text).Coupons.Select(Told), again.Coupons.Select(Told));
+        Assert.Equal(0, IntakeRun.Store(_bench, again, "A. Tester").Changes);
+        IntakeFault fault = Assert.Single(IntakeRun.Against(_bench, Read(text.Replace("0.0425", "0.05", StringComparison.Ordinal))).Conflicts);
+        Assert.Equal((2, "origin size"), (fault.Row, fault.Column));
+
+        static object Told(CouponRow r) => (r.Position, r.HardnessMoment, r.HardnessOrder, r.Fracture);
+    }
+
+    [Theory]
+    [InlineData("fracture origin", "ghost", "carbide cluster")]
+    [InlineData("hardness moment", "during", "before or after")]
+    [InlineData("origin size [µm]", "42", "inclusion")]
+    [InlineData("origin size [inch]", "0.1", "µm or mm")]
+    [InlineData("origin from surface [µm]", "-3", "0 or above")]
+    public void What_cannot_be_said_of_a_fracture_is_a_fault(string column, string cell, string expected)
+    {
+        IntakeOutcome outcome = Store($"heat,coupon,{column},impact energy [J]\nK17,1,{cell},41.2\n");
+        Assert.False(outcome.Stored);
+        Assert.Contains(expected, Assert.Single(outcome.Faults).Expected, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void An_export_of_the_demonstration_is_kept_off_a_bench_of_ones_own()
     {
         using StringWriter export = new();

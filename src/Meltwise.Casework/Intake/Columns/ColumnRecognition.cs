@@ -82,9 +82,14 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
         ColumnTaken? TakeKey(Heading h)
         {
             if (KeyHeadings.OfCoupons(h.Name) is not { } name) return null;
-            if (name != "test temperature") return new(sheet.Name, index, text, ColumnRole.Key, name, null, map is not null);
-            string? unit = TemperatureUnit(h.Unit);
-            if (unit is null) faults.Add(Fault($"the unit {h.Unit}", "°C, °F or K"));
+            (Func<string?, string?> Find, string Expected)? units = name switch
+            {
+                "test temperature" => (TemperatureUnit, "°C, °F or K"),
+                "origin size" or "origin from surface" => (LengthUnit, "µm or mm"),
+                _ => null,
+            };
+            string? unit = units?.Find(h.Unit);
+            if (units is { } wantedUnits && unit is null) faults.Add(Fault($"the unit {h.Unit}", wantedUnits.Expected));
             return new(sheet.Name, index, text, ColumnRole.Key, name, unit, map is not null);
         }
 
@@ -124,6 +129,13 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
         null or "°C" or "C" or "DEG C" or "CELSIUS" => "°C",
         "°F" or "F" or "DEG F" or "FAHRENHEIT" => "°F",
         "K" or "KELVIN" => "K",
+        _ => null,
+    };
+
+    private static string? LengthUnit(string? unit) => unit?.Trim() switch
+    {
+        null or "µm" or "μm" or "um" or "micron" or "microns" => "µm",
+        "mm" => "mm",
         _ => null,
     };
 

@@ -20,6 +20,14 @@ internal static class KeyHeadings
         ("instrument", "machine|pendulum|tester"),
         ("date", "test date|tested on|tested|date tested"),
         ("code", "blind code"),
+        ("position", "bar position|position in bar|position in the bar|cutting position|blank position"),
+        ("hardness moment", "hardness before or after"),
+        ("hardness order", "order of hardness"),
+        ("fracture origin", "fracture initiation|origin of fracture|kind of origin"),
+        ("origin size", "size of origin|flaw size"),
+        ("origin from surface", "origin depth|depth of origin|distance from surface"),
+        ("origin seen by", "origin seen|seen by"),
+        ("origin notes", "fracture notes"),
         ("state", "status|validity"),
         ("cause", "reason|exclusion cause"));
 

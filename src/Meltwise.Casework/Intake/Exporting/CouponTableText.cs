@@ -15,6 +15,10 @@ public static class CouponTableText
         ("treatment", "treatment", r => DelimitedWriter.Safe(r.Treatment)), ("temper family", "temper family", r => r.TemperFamily), ("load", "load", r => DelimitedWriter.Safe(r.Load)),
         ("session", "session", r => DelimitedWriter.Safe(r.Session)), ("order", "order", r => r.Order?.ToString(CultureInfo.InvariantCulture)), ("instrument", "instrument", r => DelimitedWriter.Safe(r.Instrument)),
         ("date", "date", r => r.Date?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)), ("code", "code", r => DelimitedWriter.Safe(r.Code)),
+        ("position", "position", r => DelimitedWriter.Safe(r.Position)), ("hardness moment", "hardness moment", r => r.HardnessMoment switch { HardnessMoment.BeforeTest => "before", HardnessMoment.AfterTest => "after", _ => null }),
+        ("hardness order", "hardness order", r => r.HardnessOrder?.ToString(CultureInfo.InvariantCulture)), ("fracture origin", "fracture origin", r => r.Fracture is { } f ? OriginKinds.NameOf(f.Kind) : null),
+        ("origin size", "origin size [µm]", r => r.Fracture?.SizeUm?.ToString("R", CultureInfo.InvariantCulture)), ("origin from surface", "origin from surface [µm]", r => r.Fracture?.FromSurfaceUm?.ToString("R", CultureInfo.InvariantCulture)),
+        ("origin seen by", "origin seen by", r => DelimitedWriter.Safe(r.Fracture?.SeenBy)), ("origin notes", "origin notes", r => DelimitedWriter.Safe(r.Fracture?.Notes)),
         ("state", "state", r => StateName(r.State)), ("cause", "cause", r => DelimitedWriter.Safe(r.Cause)),
     ];
 

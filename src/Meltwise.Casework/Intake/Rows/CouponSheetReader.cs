@@ -67,6 +67,10 @@ internal sealed class CouponSheetReader(string file, RecognisedSheet recognised,
             Instrument = Text(raw, "instrument"),
             Date = KeyCells.Day(Cell(raw, "date"), Column("date"), wrong),
             Code = Text(raw, "code"),
+            Position = Text(raw, "position"),
+            HardnessMoment = OriginCells.Moment(Cell(raw, "hardness moment"), Column("hardness moment"), wrong),
+            HardnessOrder = KeyCells.Order(Cell(raw, "hardness order"), Column("hardness order"), wrong),
+            Fracture = Fracture(raw, new(heat, coupon), wrong),
             State = state,
             Cause = Text(raw, "cause"),
             Origin = string.Create(CultureInfo.InvariantCulture, $"{(recognised.Sheet.Name is { } s ? $"{file}, sheet {s}," : file)} row {raw.Number}"),
@@ -75,6 +79,17 @@ internal sealed class CouponSheetReader(string file, RecognisedSheet recognised,
         DemandOneHeat(row, raw.Number, wrong);
         row = WithReadings(row, raw, wrong);
         return wrong.Any ? null : row;
+    }
+
+    private FractureOrigin? Fracture(RawRow raw, CouponKey coupon, RowFaults wrong)
+    {
+        OriginKind? kind = OriginCells.Kind(Cell(raw, "fracture origin"), Column("fracture origin"), wrong);
+        double? size = OriginCells.Micrometres(Cell(raw, "origin size"), Find("origin size"), sign, wrong);
+        double? depth = OriginCells.Micrometres(Cell(raw, "origin from surface"), Find("origin from surface"), sign, wrong);
+        (string? seenBy, string? notes) = (Text(raw, "origin seen by"), Text(raw, "origin notes"));
+        if (kind is { } known) return new(coupon, known, size, depth, seenBy, notes);
+        if ((size is not null || depth is not null) && !wrong.Any) wrong.Add(Column("fracture origin"), "a size or depth of an origin without its kind", string.Join(", ", OriginKinds.All.Select(k => k.Name)));
+        return null;
     }
 
     private CouponRow WithReadings(CouponRow row, RawRow raw, RowFaults wrong)

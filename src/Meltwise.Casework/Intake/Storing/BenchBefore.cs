@@ -19,6 +19,7 @@ internal sealed class BenchBefore
         {
             foreach (Coupon coupon in bench.Coupons(heat)) Coupons[coupon.Key] = coupon;
             foreach (Reading reading in bench.Readings(new(heat, ""))) Readings[(reading.Coupon, reading.Property, reading.Number)] = reading;
+            foreach (FractureOrigin origin in bench.FractureOrigins(heat)) Origins[origin.Coupon] = origin;
             foreach (ChemistryResult result in bench.Chemistry(heat)) Chemistry[(heat, result.Element, result.Method, result.Laboratory, result.Date)] = result;
         }
     }
@@ -37,6 +38,8 @@ internal sealed class BenchBefore
     public Dictionary<string, string> TreatmentOfSetValues { get; }
 
     public Dictionary<CouponKey, Coupon> Coupons { get; } = [];
+
+    public Dictionary<CouponKey, FractureOrigin> Origins { get; } = [];
 
     public Dictionary<(CouponKey Coupon, string Property, int Number), Reading> Readings { get; } = [];
 

@@ -37,6 +37,7 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
         if (treatment is not null && before.TreatmentOfSetValues.TryGetValue(treatment, out string? name) && !before.Treatments.ContainsKey(treatment)) treatment = name;
         if (treatment is not null && OfTreatment(row, treatment) is { } putTreatment) yield return putTreatment;
         if (OfCoupon(row, treatment) is { } putCoupon) yield return putCoupon;
+        if (row.Fracture is { } origin && OfOrigin(row, origin) is { } putOrigin) yield return putOrigin;
         foreach ((string property, IReadOnlyList<CensoredValue> values) in row.Readings.Prepend(new(PropertyTable.Hardness.Name, row.Hardness)))
             for (int i = 0; i < values.Count; i++)
                 if (OfReading(row, property, i + 1, values[i]) is { } putReading) yield return putReading;
@@ -74,7 +75,7 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
     {
         CouponKey key = new(row.Heat, row.Coupon);
         if (!before.Coupons.TryGetValue(key, out Coupon? there))
-            return new(new(row.Heat, row.Coupon, row.Orientation, row.Geometry, treatment, row.Load, row.Order, row.Code));
+            return new(new(row.Heat, row.Coupon, row.Orientation, row.Geometry, treatment, row.Load, row.Order, row.Code, row.Position, row.HardnessMoment, row.HardnessOrder));
         Coupon coupon = there with
         {
             Orientation = Fill(row, "orientation", there.Orientation, row.Orientation),
@@ -82,9 +83,26 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
             Treatment = Fill(row, "treatment", there.Treatment, treatment),
             Load = Fill(row, "load", there.Load, row.Load),
             Code = Fill(row, "code", there.Code, row.Code),
-            Order = Fill(row, "order", there.Order?.ToString(CultureInfo.InvariantCulture), row.Order?.ToString(CultureInfo.InvariantCulture)) is { } order ? int.Parse(order, CultureInfo.InvariantCulture) : null,
+            Order = Fill(row, "order", there.Order, row.Order),
+            Position = Fill(row, "position", there.Position, row.Position),
+            HardnessMoment = Fill(row, "hardness moment", there.HardnessMoment, row.HardnessMoment),
+            HardnessOrder = Fill(row, "hardness order", there.HardnessOrder, row.HardnessOrder),
         };
         return coupon == there ? null : new(coupon);
+    }
+
+    private BenchChange.PutFractureOrigin? OfOrigin(CouponRow row, FractureOrigin now)
+    {
+        if (!before.Origins.TryGetValue(now.Coupon, out FractureOrigin? there)) return new(now);
+        FractureOrigin origin = now with
+        {
+            Kind = Fill(row, "fracture origin", (OriginKind?)there.Kind, now.Kind) ?? now.Kind,
+            SizeUm = Fill(row, "origin size", there.SizeUm, now.SizeUm),
+            FromSurfaceUm = Fill(row, "origin from surface", there.FromSurfaceUm, now.FromSurfaceUm),
+            SeenBy = Fill(row, "origin seen by", there.SeenBy, now.SeenBy),
+            Notes = Fill(row, "origin notes", there.Notes, now.Notes),
+        };
+        return origin == there ? null : new(origin);
     }
 
     private BenchChange.PutReading? OfReading(CouponRow row, string property, int number, CensoredValue value)
@@ -107,6 +125,14 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
         if (what == "treatment" && before.Treatments.TryGetValue(there, out Treatment? known) && known.SetValues == now) return there;
         _conflicts.Add(new(file, null, RowOf(row), what, $"{now} for {row.Heat}/{row.Coupon}", $"{there}, as on the bench; or a reason for correcting it"));
         return now;
+    }
+
+    private T? Fill<T>(CouponRow row, string what, T? there, T? now)
+        where T : struct
+    {
+        if (there is not null && now is not null && !there.Value.Equals(now.Value))
+            _conflicts.Add(new(file, null, RowOf(row), what, string.Create(CultureInfo.InvariantCulture, $"{now} for {row.Heat}/{row.Coupon}"), string.Create(CultureInfo.InvariantCulture, $"{there}, as on the bench; or a reason for correcting it")));
+        return now ?? there;
     }
 
     private static Instrument NewInstrument(string name, CouponRow row)
