@@ -1,3 +1,4 @@
+using Meltwise.Imaging.Calibration;
 using Meltwise.Imaging.Reading;
 using Meltwise.Imaging.Segmentation;
 
@@ -9,10 +10,13 @@ public sealed record MeasurementOptions
     /// <summary>Size of a pixel in micrometres; null to take it from the file or a scale bar.</summary>
     public double? MicrometresPerPixel { get; init; }
 
-    /// <summary>Stated length of the scale bar in micrometres; the bar itself is looked for.</summary>
+    /// <summary>Stated length of the scale bar in micrometres; its ends are <see cref="ScaleBarEnds"/>, or are looked for.</summary>
     public double? ScaleBarMicrometres { get; init; }
 
-    /// <summary>Whether a data strip or boxed scale bar is looked for and left out of the inspected area.</summary>
+    /// <summary>Two points marked on the ends of the scale bar; null to look for the bar.</summary>
+    public BarLine? ScaleBarEnds { get; init; }
+
+    /// <summary>Whether a data strip or scale bar is looked for, left out of the inspected area, and read where nothing else gives the scale.</summary>
     public bool FindScaleBar { get; init; } = true;
 
     /// <summary>How particles are told from the matrix.</summary>
@@ -39,4 +43,10 @@ public sealed record MeasurementOptions
 /// <param name="Pictures">Number of pictures.</param>
 /// <param name="File">Its file.</param>
 /// <param name="Share">Share of the whole work done, 0 to 1.</param>
-public readonly record struct MeasurementProgress(int Picture, int Pictures, string File, double Share);
+/// <param name="Stage">What is being done.</param>
+public readonly record struct MeasurementProgress(int Picture, int Pictures, string File, double Share, string Stage);
+
+/// <summary>How far the measurement of one picture is.</summary>
+/// <param name="Stage">What is being done: <c>scale bar</c>, <c>classes</c>, <c>light and levels</c>, <c>particles</c> or <c>figures</c>.</param>
+/// <param name="Share">Share of the work on the picture done, 0 to 1.</param>
+public readonly record struct StageProgress(string Stage, double Share);

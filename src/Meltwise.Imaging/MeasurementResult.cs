@@ -28,7 +28,10 @@ public sealed record PictureResult
     public required PictureScale Scale { get; init; }
 
     /// <summary>Data strip or scale bar found and left out, or null.</summary>
-    public ScaleBar? ScaleBar { get; init; }
+    public ScaleBarFound? ScaleBar { get; init; }
+
+    /// <summary>Whether a data strip or scale bar was looked for.</summary>
+    public bool ScaleBarSought { get; init; } = true;
 
     /// <summary>Inspected area in pixels.</summary>
     public required long InspectedPixels { get; init; }

@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Globalization;
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Calibration;
+using Meltwise.Imaging.Classification;
 using Meltwise.Imaging.Particles;
 using Meltwise.Imaging.Reading;
 using Meltwise.Imaging.Segmentation;
@@ -9,89 +11,85 @@ using Meltwise.Imaging.Stereology;
 namespace Meltwise.Imaging;
 
 /// <summary>Measures the particles of micrographs: from files to numbers, in one call.</summary>
-/// <remarks>The result does not depend on tiles or threads, and a picture turned by a quarter turn gives the same particles up to the sub-pixel rounding stated in docs/methods/ParticleMeasures.md.</remarks>
+/// <remarks>The result does not depend on tiles, threads or the run, to the bit; a picture turned by a quarter turn gives the same particles up to the sub-pixel rounding stated in docs/methods/ParticleMeasures.md.</remarks>
 public static class PictureMeasurement
 {
     /// <summary>Measures pictures with the same options and pools them, the pictures being the fields.</summary>
     /// <param name="files">Picture files, at least one.</param>
     /// <param name="options">What to do; the defaults choose everything from each picture.</param>
-    /// <param name="progress">Told how far the work is.</param>
+    /// <param name="progress">Told how far the work is, on the thread that does it.</param>
     /// <param name="cancel">Stops the work.</param>
     /// <exception cref="UnreadablePictureException">A file is not a readable picture.</exception>
+    /// <exception cref="UnusableAreaException">The areas marked as examples cannot be used.</exception>
     /// <exception cref="ArgumentException">No files.</exception>
     public static MeasurementResult Measure(IReadOnlyList<string> files, MeasurementOptions? options = null, IProgress<MeasurementProgress>? progress = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(files);
         if (files.Count == 0) throw new ArgumentException("A measurement needs at least one picture.", nameof(files));
         options ??= new();
+        PixelClassifier? classifier = ClassifierTraining.Of(files, options, cancel);
         List<PictureResult> images = [];
         for (int i = 0; i < files.Count; i++)
         {
             cancel.ThrowIfCancellationRequested();
             int at = i;
-            progress?.Report(new(at, files.Count, files[at], (double)at / files.Count));
-            Share share = new(s => progress?.Report(new(at, files.Count, files[at], (at + s) / files.Count)));
+            progress?.Report(new(at, files.Count, files[at], (double)at / files.Count, "reading"));
+            Stages stages = new(s => progress?.Report(new(at, files.Count, files[at], (at + s.Share) / files.Count, s.Stage)));
             using MicrographFile file = PictureReader.Open(files[i], options.Page, options.Limits);
-            PictureResult result = Measure(file, options, share, cancel);
+            PictureResult result = Measure(file, options, classifier, stages, cancel);
             images.Add(options.ParticlesFolder is { } folder ? result with { Particles = WriteTable(folder, result, i) } : result);
         }
-        progress?.Report(new(files.Count - 1, files.Count, files[^1], 1));
+        progress?.Report(new(files.Count - 1, files.Count, files[^1], 1, "figures"));
         return new(images, Pooling.Of(images), Pooling.Notes(images));
     }
 
-    /// <summary>Measures one opened picture.</summary>
+    /// <summary>Measures one opened picture; examples of classes must be marked on it.</summary>
     /// <param name="file">The picture.</param>
     /// <param name="options">What to do.</param>
-    /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="progress">Told the stage and the share done.</param>
     /// <param name="cancel">Stops the work.</param>
-    public static PictureResult Measure(MicrographFile file, MeasurementOptions? options = null, IProgress<double>? progress = null, CancellationToken cancel = default)
+    /// <exception cref="UnusableAreaException">The areas marked as examples cannot be used.</exception>
+    public static PictureResult Measure(MicrographFile file, MeasurementOptions? options = null, IProgress<StageProgress>? progress = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(file);
         options ??= new();
+        return Measure(file, options, ClassifierTraining.Of(file, options.Settings, cancel), progress, cancel);
+    }
+
+    private static PictureResult Measure(MicrographFile file, MeasurementOptions options, PixelClassifier? classifier, IProgress<StageProgress>? progress, CancellationToken cancel)
+    {
         Stopwatch watch = Stopwatch.StartNew();
         List<string> notes = [.. file.Metadata.Notes];
-        ScaleBar? bar = options.FindScaleBar || options.ScaleBarMicrometres is not null ? ScaleBarFinder.Find(file.Grey) : null;
-        PictureScale scale = Scale(file, options, bar, notes);
-        (PixelBox inspected, SegmentationSettings settings) = Inspected(file.Grey, bar, options.Settings, notes);
+        progress?.Report(new("scale bar", 0));
+        ScaleBarFound? bar = options.FindScaleBar || (options.ScaleBarMicrometres is not null && options.ScaleBarEnds is null) ? ScaleBarReader.Find(file.Grey) : null;
+        PictureScale scale = ScaleChoice.Make(file, options, bar, notes);
+        (PixelBox inspected, SegmentationSettings settings) = InspectedPart.Of(file, bar, options.Settings, notes);
         double prepared = watch.Elapsed.TotalSeconds;
-        SegmentationPlan plan = SegmentationPlan.For(file.Grey, inspected, settings, cancel);
+        GreySource grey = Levels(file.Grey, classifier, settings, notes, progress, cancel);
+        double classified = watch.Elapsed.TotalSeconds;
+        progress?.Report(new("light and levels", 0.2));
+        SegmentationPlan plan = SegmentationPlan.For(grey, inspected, settings, cancel);
         double planned = watch.Elapsed.TotalSeconds;
         // The pixels of every particle of a very large picture would not fit beside it.
         bool large = inspected.Area > PictureSegmentation.MaxWindowPixels;
         if (large) notes.Add("The picture was measured by tiles; interceptions, which need every pixel at once, were not counted.");
-        SegmentedPicture picture = PictureSegmentation.Run(file.Grey, plan, keepMasks: !large || options.KeepMasks, options.TilePixels, progress, cancel);
+        SegmentedPicture picture = PictureSegmentation.Run(grey, plan, keepMasks: !large || options.KeepMasks, options.TilePixels, new Shares(s => progress?.Report(new("particles", 0.4 + 0.55 * s))), cancel);
         notes.AddRange(plan.Notes);
         notes.AddRange(picture.Notes);
-        Dictionary<string, double> seconds = new()
-        { ["scale bar"] = prepared, ["levels"] = planned - prepared, ["particles"] = watch.Elapsed.TotalSeconds - planned };
-        return Summary.Of(file, picture, scale, bar, options.KeepMasks, notes, seconds);
+        double segmented = watch.Elapsed.TotalSeconds;
+        progress?.Report(new("figures", 0.95));
+        Dictionary<string, double> seconds = new() { ["scale bar"] = prepared, ["classes"] = classified - prepared, ["levels"] = planned - classified, ["particles"] = segmented - planned };
+        return Summary.Of(file, picture, scale, bar, options.KeepMasks, notes, seconds) with { ScaleBarSought = options.FindScaleBar };
     }
 
-    private static PictureScale Scale(MicrographFile file, MeasurementOptions options, ScaleBar? bar, List<string> notes)
+    /// <summary>The picture itself, or the likelihood of the class measured.</summary>
+    private static GreySource Levels(GreySource grey, PixelClassifier? classifier, SegmentationSettings settings, List<string> notes, IProgress<StageProgress>? progress, CancellationToken cancel)
     {
-        if (options.MicrometresPerPixel is { } given) return PictureScale.Given(given);
-        if (options.ScaleBarMicrometres is { } length)
-        {
-            if (bar?.BarPixels is { } pixels) return PictureScale.FromBar(length, pixels);
-            notes.Add("The scale bar was not found; give the size of a pixel instead.");
-        }
-        if (file.Metadata.MicrometresPerPixel is { } tagged) return new(tagged, "resolution tags of the file");
-        notes.Add("The scale is not known: lengths are in pixels.");
-        return PictureScale.Unknown;
-    }
-
-    private static (PixelBox Inspected, SegmentationSettings Settings) Inspected(GreySource grey, ScaleBar? bar, SegmentationSettings settings, List<string> notes)
-    {
-        if (bar is null) return (grey.Frame, settings);
-        string place = string.Create(CultureInfo.InvariantCulture, $"columns {bar.Area.X}-{bar.Area.Right - 1}, rows {bar.Area.Y}-{bar.Area.Bottom - 1}");
-        if (!bar.FullWidth)
-        {
-            notes.Add($"A scale bar was found and left out: {place}.");
-            return (grey.Frame, settings with { Excluded = [.. settings.Excluded, bar.Area] });
-        }
-        notes.Add($"A data strip was found and left out: {place}.");
-        PixelBox inspected = bar.Area.Y == 0 ? new(0, bar.Area.Bottom, grey.Width, grey.Height - bar.Area.Height) : new(0, 0, grey.Width, bar.Area.Y);
-        return (inspected, settings);
+        if (classifier is null) return grey;
+        progress?.Report(new("classes", 0.05));
+        notes.Add(string.Create(CultureInfo.InvariantCulture,
+            $"Particles are the class {settings.MeasuredClass} as told from {settings.Examples.Count} areas marked as {string.Join(", ", classifier.Classes)}; of marked pixels left out of the training {100 * classifier.MarkedAccuracy:0} % were told right, which is optimistic."));
+        return classifier.Likelihood(grey, settings.MeasuredClass!, cancel);
     }
 
     private static string WriteTable(string folder, PictureResult result, int index)
@@ -104,7 +102,12 @@ public static class PictureMeasurement
     }
 
     /// <summary>Reports on the calling thread; <see cref="Progress{T}"/> would report later and out of order.</summary>
-    private sealed class Share(Action<double> report) : IProgress<double>
+    private sealed class Stages(Action<StageProgress> report) : IProgress<StageProgress>
+    {
+        public void Report(StageProgress value) => report(value);
+    }
+
+    private sealed class Shares(Action<double> report) : IProgress<double>
     {
         public void Report(double value) => report(value);
     }

@@ -11,8 +11,9 @@ namespace Meltwise.Imaging;
 internal static class Summary
 {
     private const int Parts = 4;
+    private const double MostLeftOut = 0.05;
 
-    public static PictureResult Of(MicrographFile file, SegmentedPicture picture, PictureScale scale, ScaleBar? bar, bool keepMasks, List<string> notes, IReadOnlyDictionary<string, double> seconds)
+    public static PictureResult Of(MicrographFile file, SegmentedPicture picture, PictureScale scale, ScaleBarFound? bar, bool keepMasks, List<string> notes, IReadOnlyDictionary<string, double> seconds)
     {
         IReadOnlyList<Particle> particles = picture.Particles;
         Particle[] whole = [.. particles.Where(p => !p.Cut)];
@@ -22,6 +23,7 @@ internal static class Summary
         SizeSummary? sizes = SizeSummary.Of(whole.Select(p => p.EquivalentDiameter));
         double smallest = Math.Sqrt(4 * picture.Plan.Settings.MinimumAreaPx / Math.PI);
         NoteLargestCut(particles, sizes, um, notes);
+        if (picture.Plan.LeftOut.Pixels > MostLeftOut * frame.Area) notes.Add("More than 5 % of the frame is left out: clustering, which needs a whole frame, was not reckoned.");
         return new PictureResult
         {
             File = file.Path,
@@ -55,6 +57,7 @@ internal static class Summary
     private static Clustering? Cluster(SegmentedPicture picture, double unit)
     {
         PixelBox frame = picture.Plan.Inspected;
+        if (picture.Plan.LeftOut.Pixels > MostLeftOut * frame.Area) return null;
         return NearestNeighbours.Of([.. picture.Particles.Select(p => (p.X - frame.X) * unit)], [.. picture.Particles.Select(p => (p.Y - frame.Y) * unit)], frame.Width * unit, frame.Height * unit);
     }
 
@@ -70,9 +73,20 @@ internal static class Summary
             part[row * Parts + column] += p.Area;
             total += p.Area;
         }
-        double fraction = total / picture.InspectedPixels, perPart = (double)picture.InspectedPixels / part.Length;
-        double half = FieldMean.Of([.. part.Select(a => a / perPart)]).HalfWidth95 ?? 0;
+        double fraction = total / picture.InspectedPixels;
+        // Parts of which most is left out say little and would weigh as much as the others.
+        double[] parts = [.. part.Select((a, k) => (Area: a, Inspected: PartPixels(picture, k))).Where(p => p.Inspected > 0.5 * frame.Area / part.Length).Select(p => p.Area / p.Inspected)];
+        double half = parts.Length > 1 ? FieldMean.Of(parts).HalfWidth95 ?? 0 : 0;
         return new(fraction, Math.Max(0, fraction - half), Math.Min(1, fraction + half), 0.95, "Student t over sixteen parts of the picture; other fields of the same mount may differ more");
+    }
+
+    private static double PartPixels(SegmentedPicture picture, int part)
+    {
+        PixelBox frame = picture.Plan.Inspected;
+        int x0 = frame.X + part % Parts * frame.Width / Parts, x1 = frame.X + (part % Parts + 1) * frame.Width / Parts;
+        int y0 = frame.Y + part / Parts * frame.Height / Parts, y1 = frame.Y + (part / Parts + 1) * frame.Height / Parts;
+        PixelBox box = new(x0, y0, x1 - x0, y1 - y0);
+        return box.Area - picture.Plan.LeftOut.PixelsIn(box);
     }
 
     private static void NoteLargestCut(IReadOnlyList<Particle> particles, SizeSummary? sizes, double? um, List<string> notes)

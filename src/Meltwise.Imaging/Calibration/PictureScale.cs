@@ -17,6 +17,17 @@ public sealed record PictureScale(double? MicrometresPerPixel, string Source, do
         ? new(micrometresPerPixel, "given")
         : throw new ArgumentOutOfRangeException(nameof(micrometresPerPixel), micrometresPerPixel, "A pixel has a positive size in micrometres.");
 
+    /// <summary>A scale from a bar whose label was read by machine.</summary>
+    public static PictureScale FromLabel(BarLabel label, BarLine line)
+    {
+        ArgumentNullException.ThrowIfNull(label);
+        ArgumentNullException.ThrowIfNull(line);
+        return FromBar(label.Micrometres, line.LengthPixels) with
+        {
+            Source = string.Create(CultureInfo.InvariantCulture, $"scale bar read by machine: {label.Text} over {line.LengthPixels:G6} pixels, confidence {label.Confidence:0.00}; look whether it is so"),
+        };
+    }
+
     /// <summary>A scale from a bar of stated length; each end of the bar lies anywhere within a pixel.</summary>
     /// <param name="barMicrometres">Length of the bar in micrometres.</param>
     /// <param name="barPixels">Length of the bar in pixels.</param>

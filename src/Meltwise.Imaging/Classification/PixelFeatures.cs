@@ -17,15 +17,25 @@ internal sealed class PixelFeatures
     /// <summary>Number of features of a pixel.</summary>
     public const int Count = 1 + 4 * 5;
 
-    private readonly float[][] _planes;
+    /// <summary>Pixels around a pixel that its features draw from.</summary>
+    private static readonly int s_reach = GaussianSmoothing.Reach(s_sigmas[^1]) + 1;
 
-    public PixelFeatures(GreyPicture picture, CancellationToken cancel)
+    private readonly float[][] _planes;
+    private readonly PixelBox _core, _window;
+
+    private PixelFeatures(float[][] planes, PixelBox core, PixelBox window) => (_planes, _core, _window) = (planes, core, window);
+
+    /// <summary>Features of a part of a picture; the same whatever part is asked for.</summary>
+    public static PixelFeatures Of(GreySource picture, PixelBox core, CancellationToken cancel)
     {
-        int width = picture.Width, height = picture.Height;
-        List<float[]> planes = [picture.Grey.ToArray()];
+        PixelBox window = core.Grow(s_reach, picture.Frame);
+        int width = window.Width, height = window.Height;
+        var grey = new float[window.Area];
+        picture.Read(window, grey);
+        List<float[]> planes = [grey];
         foreach (double sigma in s_sigmas)
         {
-            float[] level = picture.Grey.ToArray(), squares = new float[level.Length];
+            float[] level = [.. grey], squares = new float[grey.Length];
             TensorPrimitives.Multiply(level, level, squares);
             GaussianSmoothing.Apply(level, width, height, sigma, cancel);
             GaussianSmoothing.Apply(squares, width, height, sigma, cancel);
@@ -33,13 +43,14 @@ internal sealed class PixelFeatures
             RowBands.Run(height, (from, to) => Derivatives(level, squares, width, height, from, to, slope, larger, smaller), cancel);
             planes.AddRange([level, slope, larger, smaller, squares]);
         }
-        _planes = [.. planes];
+        return new([.. planes], core, window);
     }
 
-    /// <summary>Features of one pixel.</summary>
+    /// <summary>Features of one pixel, counted row by row in the part asked for.</summary>
     public void Copy(int pixel, Span<float> features)
     {
-        for (int f = 0; f < Count; f++) features[f] = _planes[f][pixel];
+        int at = (_core.Y - _window.Y + pixel / _core.Width) * _window.Width + _core.X - _window.X + pixel % _core.Width;
+        for (int f = 0; f < Count; f++) features[f] = _planes[f][at];
     }
 
     /// <summary>Fills slope and second derivatives, and turns the smoothed squares into local standard deviations.</summary>

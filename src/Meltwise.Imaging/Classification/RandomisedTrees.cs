@@ -25,7 +25,7 @@ internal sealed class RandomisedTrees
     {
         double[] weight = [.. Enumerable.Range(0, classes).Select(c => 1.0 / Math.Max(1, labels.Count(l => l == c)))];
         var roots = new Node[trees];
-        Parallel.For(0, trees, t => roots[t] = Split(features, labels, weight, [.. Enumerable.Range(0, labels.Length)], new Random(unchecked(seed * 7919 + t)), 0));
+        Parallel.For(0, trees, Segmentation.RowBands.Workers(), t => roots[t] = Split(features, labels, weight, [.. Enumerable.Range(0, labels.Length)], new Random(unchecked(seed * 7919 + t)), 0));
         return new(roots, classes);
     }
 

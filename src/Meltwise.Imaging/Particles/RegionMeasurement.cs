@@ -94,8 +94,7 @@ internal sealed class RegionMeasurement(float[] plane, PixelBox window, Segmenta
         {
             int y = window.Y + run.Y, from = window.X + run.From, to = window.X + run.To;
             if (y == frame.Y || y == frame.Bottom - 1 || from == frame.X || to == frame.Right) return true;
-            foreach (PixelBox hole in plan.Settings.Excluded)
-                if (hole.Intersect(new PixelBox(from - 1, y - 1, to - from + 2, 3)).Area > 0) return true;
+            if (plan.LeftOut.Touches(new PixelBox(from - 1, y - 1, to - from + 2, 3))) return true;
         }
         return false;
     }
@@ -105,7 +104,7 @@ internal sealed class RegionMeasurement(float[] plane, PixelBox window, Segmenta
         ref PieceSums s = ref _sums[piece];
         PixelBox box = _raster.Box, at = new(window.X + box.X + s.Left, window.Y + box.Y + s.Top, s.Right - s.Left + 1, s.Bottom - s.Top + 1), frame = plan.Inspected;
         return at.X == frame.X || at.Y == frame.Y || at.Right == frame.Right || at.Bottom == frame.Bottom
-            || plan.Settings.Excluded.Any(hole => hole.Intersect(at.Grow(1, frame)).Area > 0);
+            || plan.LeftOut.Touches(at.Grow(1, frame));
     }
 
     private Particle Finish(int piece, double blur, bool cut)

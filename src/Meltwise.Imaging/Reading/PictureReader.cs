@@ -118,7 +118,8 @@ public static class PictureReader
         return 1000 / x;
     }
 
-    private static string Digest(string path)
+    /// <summary>SHA-256 of a file, in hexadecimal.</summary>
+    internal static string Digest(string path)
     {
         using FileStream stream = File.OpenRead(path);
         return Convert.ToHexStringLower(SHA256.HashData(stream));

@@ -1,3 +1,4 @@
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Imaging.Segmentation;
@@ -40,7 +41,7 @@ internal sealed class PictureSamples
     /// <summary>Size of the slope at each sample by central differences, in grey levels a pixel.</summary>
     public float[] Slope { get; private set; } = [];
 
-    /// <summary>Whether a sample lies outside the excluded areas.</summary>
+    /// <summary>Whether a sample lies outside the areas left out.</summary>
     public bool[] Usable { get; private init; }
 
     /// <summary>Column of a sample, within the frame.</summary>
@@ -58,16 +59,16 @@ internal sealed class PictureSamples
     /// <summary>Samples the part <paramref name="frame"/> of a picture.</summary>
     /// <param name="source">The picture.</param>
     /// <param name="frame">The part sampled.</param>
-    /// <param name="excluded">Areas whose samples are not usable.</param>
+    /// <param name="leftOut">Pixels whose samples are not usable.</param>
     /// <param name="prepare">What is done to a window before sampling (flattening, smoothing), or null; it may draw from <paramref name="reach"/> pixels around.</param>
     /// <param name="reach">Pixels that <paramref name="prepare"/> draws from.</param>
     /// <param name="neighbours">Whether neighbourhood figures are wanted.</param>
     /// <param name="cancel">Stops the work.</param>
-    public static PictureSamples Take(GreySource source, PixelBox frame, IReadOnlyList<PixelBox> excluded, Action<float[], PixelBox>? prepare, int reach, bool neighbours, CancellationToken cancel)
+    public static PictureSamples Take(GreySource source, PixelBox frame, LeftOutMask leftOut, Action<float[], PixelBox>? prepare, int reach, bool neighbours, CancellationToken cancel)
     {
         int step = frame.Area <= AllUpTo ? 1 : (int)Math.Ceiling(Math.Sqrt((double)frame.Area / MostBeyond));
         PictureSamples samples = new(frame, step);
-        samples.MarkUsable(excluded);
+        samples.MarkUsable(leftOut);
         if (neighbours)
             (samples.Least, samples.Greatest, samples.Slope) = (new float[samples.Grey.Length], new float[samples.Grey.Length], new float[samples.Grey.Length]);
         // Bands of sample rows small enough to hold, whatever the width of the picture.
@@ -86,14 +87,13 @@ internal sealed class PictureSamples
         return samples;
     }
 
-    private void MarkUsable(IReadOnlyList<PixelBox> excluded)
+    private void MarkUsable(LeftOutMask leftOut)
     {
         Array.Fill(Usable, true);
-        _allUsable = excluded.Count == 0;
-        foreach (PixelBox box in excluded)
-            for (int j = 0; j < Rows; j++)
-                for (int i = 0; i < Columns; i++)
-                    if (box.Contains(Frame.X + X(i), Frame.Y + Y(j))) Usable[j * Columns + i] = false;
+        _allUsable = leftOut.Pixels == 0;
+        if (_allUsable) return;
+        for (int j = 0; j < Rows; j++)
+            for (int i = 0; i < Columns; i++) Usable[j * Columns + i] = !leftOut.Contains(Frame.X + X(i), Frame.Y + Y(j));
     }
 
     private void Fill(float[] plane, PixelBox window, int from, int to, bool neighbours)

@@ -33,26 +33,32 @@ public static class PictureSegmentation
         if (tile <= 0) tile = frame.Area <= MaxWindowPixels ? Math.Max(frame.Width, frame.Height) : DefaultTile;
         List<Particle> particles = [];
         List<string> notes = [];
+        double reported = 0;
+        // A tile read again with a wider margin would go back.
+        void Report(double share)
+        {
+            if (share > reported) progress?.Report(reported = share);
+        }
         int across = (frame.Width + tile - 1) / tile, down = (frame.Height + tile - 1) / tile;
         for (int t = 0; t < across * down; t++)
         {
             cancel.ThrowIfCancellationRequested();
             PixelBox core = new PixelBox(frame.X + t % across * tile, frame.Y + t / across * tile, tile, tile).Intersect(frame);
-            particles.AddRange(Tile(source, plan, core, keepMasks, notes, cancel));
-            progress?.Report((t + 1.0) / (across * down));
+            double before = t;
+            particles.AddRange(Tile(source, plan, core, keepMasks, notes, s => Report((before + s) / (across * down)), cancel));
         }
         if (plan.Settings.RemoveScratches) ScratchRule.Remove(particles, notes);
         particles = GreyClassRule.Assign(particles, plan.Settings.GreyClasses);
         return new SegmentedPicture(plan, [.. particles.OrderBy(p => p.Box.Y).ThenBy(p => p.Box.X).ThenBy(p => p.Y).ThenBy(p => p.X).Select((p, i) => p with { Number = i + 1 })], notes);
     }
 
-    private static IEnumerable<Particle> Tile(GreySource source, SegmentationPlan plan, PixelBox core, bool keepMasks, List<string> notes, CancellationToken cancel)
+    private static IEnumerable<Particle> Tile(GreySource source, SegmentationPlan plan, PixelBox core, bool keepMasks, List<string> notes, Action<double> progress, CancellationToken cancel)
     {
         for (int margin = FirstMargin; ; margin *= 2)
         {
             PixelBox window = core.Grow(margin + plan.Reach, plan.Inspected);
             bool last = window == plan.Inspected || core.Grow(2 * margin + plan.Reach, plan.Inspected).Area > MaxWindowPixels;
-            (List<Particle> particles, int unfinished) = Window(source, plan, core, window, keepMasks, last, cancel);
+            (List<Particle> particles, int unfinished) = Window(source, plan, core, window, keepMasks, last, progress, cancel);
             if (unfinished == 0) return particles;
             if (!last) continue;
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"{unfinished} regions were too wide to be held in memory and were measured as far as they were seen."));
@@ -60,37 +66,32 @@ public static class PictureSegmentation
         }
     }
 
-    private static (List<Particle> Particles, int Unfinished) Window(GreySource source, SegmentationPlan plan, PixelBox core, PixelBox window, bool keepMasks, bool last, CancellationToken cancel)
+    private static (List<Particle> Particles, int Unfinished) Window(GreySource source, SegmentationPlan plan, PixelBox core, PixelBox window, bool keepMasks, bool last, Action<double> progress, CancellationToken cancel)
     {
         var plane = new float[window.Area];
         source.Read(window, plane);
         plan.Prepare(plane, window, cancel);
-        Exclude(plane, window, plan);
+        progress(0.3);
+        // Areas left out become matrix, so that nothing is found there.
+        plan.LeftOut.Fill(plane, window, (float)plan.MatrixLevel);
         RunRows rows = RunScan.Above(plane, window.Width, window.Height, (float)plan.BoundaryLevel, cancel);
         List<Run[]> regions = ConnectedRegions.Find(rows, plan.Settings.FillHoles, plan.LeastMask);
         List<Run[]> owned = [.. regions.Where(r => core.Contains(window.X + r[0].From, window.Y + r[0].Y))];
         int unfinished = owned.Count(r => ReachesMargin(r, window, plan));
         if (unfinished > 0 && !last) return ([], unfinished);
+        progress(0.5);
         var measured = new List<Particle>[owned.Count];
+        int done = 0;
+        Lock reporting = new();
         OrderablePartitioner<Tuple<int, int>> parts = Partitioner.Create(0, Math.Max(1, owned.Count), 256);
-        Parallel.ForEach(parts, new ParallelOptions { CancellationToken = cancel }, part =>
+        Parallel.ForEach(parts, RowBands.Workers(cancel), part =>
         {
             RegionMeasurement measurement = new(plane, window, plan, keepMasks);
             for (int i = part.Item1; i < Math.Min(part.Item2, owned.Count); i++)
                 measured[i] = plan.Settings.HysteresisShare < 1 && !ReachesLevel(plane, window.Width, owned[i], plan) ? [] : measurement.Measure(owned[i]);
+            lock (reporting) progress(0.5 + 0.5 * (done += part.Item2 - part.Item1) / Math.Max(1, owned.Count));
         });
         return ([.. measured.SelectMany(p => p)], unfinished);
-    }
-
-    /// <summary>Excluded areas become matrix, so that nothing is found there.</summary>
-    private static void Exclude(float[] plane, PixelBox window, SegmentationPlan plan)
-    {
-        foreach (PixelBox box in plan.Settings.Excluded)
-        {
-            PixelBox part = box.Intersect(window);
-            for (int y = part.Y; y < part.Bottom; y++)
-                plane.AsSpan((y - window.Y) * window.Width + part.X - window.X, part.Width).Fill((float)plan.MatrixLevel);
-        }
     }
 
     private static bool ReachesMargin(Run[] region, PixelBox window, SegmentationPlan plan)
@@ -119,31 +120,6 @@ public static class PictureSegmentation
 /// <param name="Notes">What a reader of the result must know.</param>
 public sealed record SegmentedPicture(SegmentationPlan Plan, IReadOnlyList<Particle> Particles, IReadOnlyList<string> Notes)
 {
-    /// <summary>Inspected area in square pixels: the frame less the excluded areas.</summary>
-    public long InspectedPixels => Plan.Inspected.Area - ExcludedPixels();
-
-    private long ExcludedPixels()
-    {
-        IReadOnlyList<PixelBox> boxes = Plan.Settings.Excluded;
-        if (boxes.Count == 0) return 0;
-        if (boxes.Count == 1) return boxes[0].Intersect(Plan.Inspected).Area;
-        // Boxes may overlap: count columns covered, row by row between the rows where a box starts or ends.
-        int[] rows = [.. boxes.SelectMany(b => new[] { b.Y, b.Bottom }).Select(y => Math.Clamp(y, Plan.Inspected.Y, Plan.Inspected.Bottom)).Distinct().Order()];
-        long covered = 0;
-        for (int k = 0; k + 1 < rows.Length; k++)
-            covered += (rows[k + 1] - rows[k]) * Covered([.. boxes.Where(b => b.Y <= rows[k] && b.Bottom > rows[k]).Select(b => b.Intersect(Plan.Inspected)).OrderBy(b => b.X)]);
-        return covered;
-    }
-
-    private static long Covered(PixelBox[] boxes)
-    {
-        long covered = 0;
-        int reached = int.MinValue;
-        foreach (PixelBox box in boxes)
-        {
-            covered += Math.Max(0, box.Right - Math.Max(box.X, reached));
-            reached = Math.Max(reached, box.Right);
-        }
-        return covered;
-    }
+    /// <summary>Inspected area in square pixels: the frame less the areas left out.</summary>
+    public long InspectedPixels => Plan.Inspected.Area - Plan.LeftOut.Pixels;
 }

@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 namespace Meltwise.Imaging.Segmentation;
 
 /// <summary>Decides which of the two grey-level classes is particles and which is matrix.</summary>
@@ -18,7 +16,7 @@ internal static class PolarityRule
     /// <param name="threshold">Threshold between the two classes.</param>
     public static (Polarity Polarity, bool Close) Choose(PictureSamples flat, double threshold)
     {
-        double share = TensorPrimitives.Sum<float>(Above(flat.Grey, threshold)) / flat.Grey.Length;
+        double share = flat.Grey.Count(v => v > threshold) / (double)flat.Grey.Length;
         if (share < Minority) return (Polarity.Bright, false);
         if (share > 1 - Minority) return (Polarity.Dark, false);
         // Specks inside the classes have the most strongly curved outlines of all: smoothing takes them out first.

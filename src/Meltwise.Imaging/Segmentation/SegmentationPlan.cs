@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Numerics.Tensors;
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Imaging.Segmentation;
@@ -8,14 +9,19 @@ namespace Meltwise.Imaging.Segmentation;
 /// <remarks>Made once from samples of the whole picture, then applied to every window of it, so that the result does not depend on the windows.</remarks>
 public sealed class SegmentationPlan
 {
-    internal SegmentationPlan(SegmentationSettings settings, PixelBox inspected, ShadingSurface? shading) =>
-        (Settings, Inspected, Shading) = (settings, inspected, shading);
+    private const double LeastContrast = 4;
+
+    internal SegmentationPlan(SegmentationSettings settings, PixelBox inspected, ShadingSurface? shading, LeftOutMask leftOut) =>
+        (Settings, Inspected, Shading, LeftOut) = (settings, inspected, shading, leftOut);
 
     /// <summary>The settings with every choice filled in.</summary>
     public SegmentationSettings Settings { get; internal set; }
 
     /// <summary>The part of the picture that is inspected (without a data strip).</summary>
     public PixelBox Inspected { get; }
+
+    /// <summary>The pixels left out within the inspected part.</summary>
+    public LeftOutMask LeftOut { get; }
 
     /// <summary>The uneven light taken out, or null.</summary>
     public ShadingSurface? Shading { get; }
@@ -70,13 +76,15 @@ public sealed class SegmentationPlan
     {
         ArgumentNullException.ThrowIfNull(source);
         ArgumentNullException.ThrowIfNull(settings);
-        PictureSamples raw = PictureSamples.Take(source, inspected, settings.Excluded, null, 0, neighbours: false, cancel);
+        LeftOutMask leftOut = new(settings.LeftOut, inspected);
+        settings = ForClasses(settings);
+        PictureSamples raw = PictureSamples.Take(source, inspected, leftOut, null, 0, neighbours: false, cancel);
         ShadingChoice choice = ShadingChoice.Make(raw, settings);
-        SegmentationPlan plan = new(settings with { Polarity = choice.Polarity, SmoothingPx = settings.SmoothingPx ?? 0 }, inspected, choice.Surface)
+        SegmentationPlan plan = new(settings with { Polarity = choice.Polarity, SmoothingPx = settings.SmoothingPx ?? 0 }, inspected, choice.Surface, leftOut)
         {
             Noise = NoiseEstimate.Of(source, inspected),
         };
-        PictureSamples Samples() => PictureSamples.Take(source, inspected, settings.Excluded, (p, w) => plan.Prepare(p, w, cancel), plan.Reach, neighbours: true, cancel);
+        PictureSamples Samples() => PictureSamples.Take(source, inspected, leftOut, (p, w) => plan.Prepare(p, w, cancel), plan.Reach, neighbours: true, cancel);
         List<string> notes = [.. choice.Notes];
         PictureSamples samples = Samples();
         double start = OtsuThreshold.Find(GreyHistogram.Of(samples.UsableGrey()));
@@ -94,6 +102,16 @@ public sealed class SegmentationPlan
         plan.Notes = notes;
         return plan;
     }
+
+    /// <summary>Settings for the likelihood of a class (0 to 255): a pixel belongs to it when more than half of the trees say so.</summary>
+    private static SegmentationSettings ForClasses(SegmentationSettings settings) => settings.Examples.Count == 0 ? settings : settings with
+    {
+        Polarity = Segmentation.Polarity.Bright,
+        Flatten = false,
+        SmoothingPx = settings.SmoothingPx ?? 0,
+        Rule = ThresholdRule.Fixed,
+        Level = settings.Level ?? 127.5,
+    };
 
     /// <summary>Smoothing that brings the noise to 1/9 of the contrast; none where it already is near that, since smoothing rounds corners and joins neighbours.</summary>
     private static double Smoothing(double noise, double contrast, List<string> notes)
@@ -124,9 +142,10 @@ public sealed class SegmentationPlan
         };
         ContrastLevels levels = Settings.Rule == ThresholdRule.HalfContrast && Settings.Level is null ? half : HalfContrastThreshold.Levels(samples, level);
         (MatrixLevel, ParticleLevel, Candidates) = (levels.Matrix, levels.Particle, candidates);
-        BlurPx = EdgeBlur.Estimate(samples, new(levels.Matrix, levels.Particle));
+        // The likelihood of a class is no picture of an edge: its slope is the doubt of the classifier, not blur.
+        BlurPx = Settings.Examples.Count > 0 ? 0 : EdgeBlur.Estimate(samples, new(levels.Matrix, levels.Particle));
         Settings = Settings with { Level = level };
-        if (levels.Contrast < 4)
+        if (levels.Contrast < LeastContrast)
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"Matrix and particles differ by only {levels.Contrast:0.#} grey levels: the picture may hold no particles."));
     }
 }

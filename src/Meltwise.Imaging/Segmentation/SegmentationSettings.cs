@@ -1,4 +1,5 @@
-using Meltwise.Imaging.Reading;
+using Meltwise.Imaging.Areas;
+using Meltwise.Imaging.Classification;
 
 namespace Meltwise.Imaging.Segmentation;
 
@@ -73,6 +74,31 @@ public sealed record SegmentationSettings
     /// <summary>Number of particle classes by grey level, 1 to 4; see <see cref="Particles.Particle.GreyClass"/>.</summary>
     public int GreyClasses { get; init; } = 1;
 
-    /// <summary>Areas left out of the inspected area, such as a scale bar or a damaged spot.</summary>
-    public IReadOnlyList<PixelBox> Excluded { get; init; } = [];
+    /// <summary>Areas left out of the inspected area, such as a scale bar or a damaged spot, each with its reason.</summary>
+    public IReadOnlyList<LeftOutArea> LeftOut { get; init; } = [];
+
+    /// <summary>Areas marked as examples of classes; with two classes or more the particles are those of <see cref="MeasuredClass"/> as the <see cref="PixelClassifier"/> tells them. Empty to tell them by grey level.</summary>
+    public IReadOnlyList<MarkedArea> Examples { get; init; } = [];
+
+    /// <summary>Class of the examples that is measured.</summary>
+    public string? MeasuredClass { get; init; }
+
+    /// <summary>What is wrong with the settings, or null: for settings that come from outside.</summary>
+    public (string Found, string Expected)? Fault()
+    {
+        if (SmoothingPx is { } s && !(s is >= 0 and <= MostSmoothing)) return (Text($"smoothingPx {s}"), Text($"0 to {MostSmoothing}"));
+        if (Level is { } level && !(Math.Abs(level) <= MostLevel)) return (Text($"level {level}"), Text($"-{MostLevel} to {MostLevel}"));
+        if (Rule == ThresholdRule.Fixed && Level is null && Examples.Count == 0) return ("rule fixed without a level", "a level");
+        if (!(HysteresisShare is > 0 and <= 1)) return (Text($"hysteresisShare {HysteresisShare}"), "above 0, at most 1");
+        if (!(SplitNeck is >= 0 and <= 1)) return (Text($"splitNeck {SplitNeck}"), "0 to 1");
+        if (MinimumAreaPx < 1) return (Text($"minimumAreaPx {MinimumAreaPx}"), "1 or more");
+        if (GreyClasses is < 1 or > MostClasses) return (Text($"greyClasses {GreyClasses}"), Text($"1 to {MostClasses}"));
+        if (LeftOut is null || LeftOut.Any(a => a?.Corners is null || a.Corners.Count < 3 || string.IsNullOrWhiteSpace(a.Reason))) return ("an area left out without corners or reason", "at least three corners and a reason");
+        return Examples is null || Examples.Any(e => string.IsNullOrWhiteSpace(e?.Class)) ? ("an example without a class", "a class for each example") : null;
+    }
+
+    private const double MostSmoothing = 20, MostLevel = 1000;
+    private const int MostClasses = 4;
+
+    private static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
 }

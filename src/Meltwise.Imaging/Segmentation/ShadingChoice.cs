@@ -37,7 +37,7 @@ internal sealed record ShadingChoice(ShadingSurface? Surface, Polarity Polarity,
     {
         if (surface is null) return raw;
         var grey = new float[raw.Grey.Length];
-        Parallel.For(0, raw.Rows, j =>
+        Parallel.For(0, raw.Rows, RowBands.Workers(), j =>
         {
             float[] level = surface.LevelsAt(raw, j);
             for (int i = 0; i < raw.Columns; i++)
@@ -71,7 +71,7 @@ internal sealed record ShadingChoice(ShadingSurface? Surface, Polarity Polarity,
         float sign = polarity == Polarity.Bright ? 1 : -1, t = (float)levels.Middle;
         bool[] across = new bool[width * height], near = new bool[width * height];
         int reach = flat.Step == 1 ? 2 : 1;
-        Parallel.For(0, height, y =>
+        Parallel.For(0, height, RowBands.Workers(), y =>
         {
             for (int x = 0; x < width; x++)
             {
@@ -79,7 +79,7 @@ internal sealed record ShadingChoice(ShadingSurface? Surface, Polarity Polarity,
                 for (int n = Math.Max(0, x - reach); n <= Math.Min(width - 1, x + reach); n++) across[y * width + n] = true;
             }
         });
-        Parallel.For(0, height, y =>
+        Parallel.For(0, height, RowBands.Workers(), y =>
         {
             for (int n = Math.Max(0, y - reach); n <= Math.Min(height - 1, y + reach); n++)
                 for (int x = 0; x < width; x++) near[y * width + x] |= across[n * width + x];

@@ -21,7 +21,10 @@ public sealed class ShadingSurface
     private ShadingSurface(PixelBox frame, int columns, int rows, float[] cells, bool multiplies)
     {
         (_frame, _columns, _rows, _cells, Multiplies) = (frame, columns, rows, cells, multiplies);
-        Mean = TensorPrimitives.Sum<float>(cells) / cells.Length;
+        // One after the other: a sum at vector width depends on where the array happens to lie in memory.
+        double sum = 0;
+        foreach (float cell in cells) sum += cell;
+        Mean = (float)(sum / cells.Length);
     }
 
     /// <summary>Whether the light multiplies the level (contrast follows it) or adds to it.</summary>
@@ -147,7 +150,7 @@ public sealed class ShadingSurface
         int reach = (int)Math.Ceiling(4 * sigma);
         double[] weights = [.. Enumerable.Range(0, reach + 1).Select(i => Math.Exp(-0.5 * i * i / (sigma * sigma)))];
         double[] across = new double[values.Length], result = new double[values.Length];
-        Parallel.For(0, rows, r =>
+        Parallel.For(0, rows, RowBands.Workers(), r =>
         {
             ReadOnlySpan<double> row = values.AsSpan(r * columns, columns);
             Span<double> sum = across.AsSpan(r * columns, columns);
@@ -158,7 +161,7 @@ public sealed class ShadingSurface
                 TensorPrimitives.MultiplyAdd(row.Slice(from + k, count), weights[Math.Abs(k)], part, part);
             }
         });
-        Parallel.For(0, rows, r =>
+        Parallel.For(0, rows, RowBands.Workers(), r =>
         {
             for (int k = Math.Max(0, r - reach); k <= Math.Min(rows - 1, r + reach); k++)
                 TensorPrimitives.MultiplyAdd(across.AsSpan(k * columns, columns), weights[Math.Abs(k - r)], result.AsSpan(r * columns, columns), result.AsSpan(r * columns, columns));

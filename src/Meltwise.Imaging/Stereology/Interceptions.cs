@@ -87,7 +87,7 @@ public sealed record Interceptions(double Parallel, double Perpendicular, double
         private static byte[] Majority(byte[] mask, int width, int height)
         {
             var smooth = (byte[])mask.Clone();
-            System.Threading.Tasks.Parallel.For(1, Math.Max(1, height - 1), y =>
+            System.Threading.Tasks.Parallel.For(1, Math.Max(1, height - 1), RowBands.Workers(), y =>
             {
                 for (int i = y * width + 1; i < (y + 1) * width - 1; i++)
                 {

@@ -27,7 +27,7 @@ internal sealed class PointGrid
     {
         PointGrid grid = new(x, y, width, height, Math.Sqrt(width * height / Math.Max(1, x.Count)));
         var distances = new double[x.Count];
-        Parallel.For(0, x.Count, i => distances[i] = grid.Nearest(i));
+        Parallel.For(0, x.Count, Segmentation.RowBands.Workers(), i => distances[i] = grid.Nearest(i));
         return distances;
     }
 

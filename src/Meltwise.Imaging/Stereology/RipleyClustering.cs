@@ -1,3 +1,5 @@
+using Meltwise.Imaging.Segmentation;
+
 namespace Meltwise.Imaging.Stereology;
 
 /// <summary>Clustering of particles at every distance, with the range that random places would give.</summary>
@@ -26,7 +28,7 @@ public static class RipleyClustering
         double reach = 0.25 * Math.Min(width, height);
         double[] seen = Curve(x, y, width, height, reach);
         var random = new double[Patterns][];
-        Parallel.For(0, Patterns, new ParallelOptions { CancellationToken = cancel }, k =>
+        Parallel.For(0, Patterns, RowBands.Workers(cancel), k =>
         {
             Random draw = new(unchecked(seed * 7919 + k));
             double[] rx = [.. x.Select(_ => draw.NextDouble() * width)], ry = [.. x.Select(_ => draw.NextDouble() * height)];

@@ -16,7 +16,7 @@ public sealed class ScaleBarTests
         MadePicture made = MadePicture.Read(name);
         JsonElement truth = made.Json.GetProperty("scalebar");
         PictureResult result = Measured.Picture(made.Path, new MeasurementOptions { ScaleBarMicrometres = truth.GetProperty("bar_um").GetDouble() });
-        Assert.Equal(truth.GetProperty("bar_px").GetDouble(), result.ScaleBar!.BarPixels!.Value, 0.5);
+        Assert.Equal(truth.GetProperty("bar_px").GetDouble(), result.ScaleBar!.Line!.LengthPixels, 0.5);
         Assert.Equal(truth.GetProperty("um_per_px").GetDouble(), result.Scale.MicrometresPerPixel!.Value, 1e-3);
         if (result.ScaleBar.FullWidth) Assert.Equal(truth.GetProperty("strip_rows")[0].GetInt32(), result.ScaleBar.Area.Y);
         else Assert.Equal(MadePicture.Box(truth), result.ScaleBar.Area);
@@ -26,7 +26,7 @@ public sealed class ScaleBarTests
     public void The_strip_of_a_published_micrograph_is_left_out()
     {
         using MicrographFile file = PictureReader.Open(Path.Combine(LabelPicture.Folder("open-micrographs"), "glass_bse.jpg"));
-        ScaleBar bar = ScaleBarFinder.Find(file.Grey)!;
+        ScaleBarFound bar = ScaleBarReader.Find(file.Grey)!;
         Assert.True(bar.FullWidth);
         // The last 60 rows, as the record of the picture states; JPEG blurs the first of them.
         Assert.InRange(bar.Area.Y, file.Grey.Height - 62, file.Grey.Height - 56);
@@ -39,6 +39,6 @@ public sealed class ScaleBarTests
     public void A_picture_without_a_bar_has_none(string name)
     {
         using MicrographFile file = PictureReader.Open(MadePicture.Read(name).Path);
-        Assert.Null(ScaleBarFinder.Find(file.Grey));
+        Assert.Null(ScaleBarReader.Find(file.Grey));
     }
 }

@@ -1,3 +1,4 @@
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Classification;
 using Meltwise.Imaging.Reading;
 using Xunit;
@@ -29,7 +30,7 @@ public sealed class PixelClassifierTests
     }
 
     [Fact]
-    public void One_class_is_refused() => Assert.Throws<ArgumentException>(() =>
+    public void One_class_is_refused() => Assert.Throws<UnusableAreaException>(() =>
         PixelClassifier.Train(new GreyPicture(40, 40, new float[1600]), [new(new PixelBox(0, 0, 5, 5), "matrix")], cancel: TestContext.Current.CancellationToken));
 
     /// <summary>Boxes wholly of one kind, spread over the picture.</summary>

@@ -1,12 +1,7 @@
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Imaging.Calibration;
-
-/// <summary>A data strip or scale bar burned into a picture: where it is, and how long the bar is.</summary>
-/// <param name="Area">The area to leave out of the inspection.</param>
-/// <param name="FullWidth">Whether the area is a strip along the bottom or the top of the picture.</param>
-/// <param name="BarPixels">Length of the bar in pixels, or null when no bar was found in the area.</param>
-public sealed record ScaleBar(PixelBox Area, bool FullWidth, double? BarPixels);
 
 /// <summary>Finds a data strip or a boxed scale bar.</summary>
 /// <remarks>
@@ -16,17 +11,15 @@ public sealed record ScaleBar(PixelBox Area, bool FullWidth, double? BarPixels);
 /// <para><b>Limits.</b> The label is not read: its length must be stated. A bar drawn on the picture without a box is not found and must be marked by hand. Pictures above 48 megapixels are not searched.</para>
 /// <para><b>Source.</b> Common practice, no source.</para>
 /// </remarks>
-public static class ScaleBarFinder
+internal static class ScaleBarFinder
 {
     private const float Extreme = 12;
     private const double StripShare = 0.85;
     private const int LeastStrip = 12, LeastBar = 40, MostBarRows = 12;
 
     /// <summary>Looks for a strip, then for a boxed bar; null when neither is there.</summary>
-    public static ScaleBar? Find(GreySource source)
+    public static ScaleBarFound? Find(GreyPicture picture)
     {
-        ArgumentNullException.ThrowIfNull(source);
-        if (source is not GreyPicture picture) return null;
         if (Strip(picture) is { } strip) return new(strip, true, BarIn(picture, strip));
         return Boxed(picture);
     }
@@ -53,9 +46,9 @@ public static class ScaleBarFinder
     }
 
     /// <summary>Longest level run of the lighter or darker extreme in at least two rows of the area.</summary>
-    private static double? BarIn(GreyPicture picture, PixelBox area)
+    private static BarLine? BarIn(GreyPicture picture, PixelBox area)
     {
-        double best = 0;
+        (double Length, BarLine? Line) best = (0, null);
         for (int y = area.Y; y + 1 < area.Bottom; y++)
         {
             List<(int From, int To)> runs = Runs(picture, area, y), next = Runs(picture, area, y + 1);
@@ -64,10 +57,10 @@ public static class ScaleBarFinder
             (int From, int To) longest = runs.MaxBy(r => r.To - r.From);
             int length = longest.To - longest.From;
             (int From, int To)[] halves = [.. runs.Where(r => r.To - r.From >= 0.7 * length)];
-            int spanned = halves.Length == 2 ? halves[1].To - halves[0].From : length;
-            best = Math.Max(best, spanned);
+            (int From, int To) span = halves.Length == 2 ? (halves[0].From, halves[1].To) : longest;
+            if (span.To - span.From > best.Length) best = (span.To - span.From, new(new(span.From, y + 1), new(span.To, y + 1)));
         }
-        return best >= LeastBar && best < 0.95 * area.Width ? best : null;
+        return best.Length >= LeastBar && best.Length < 0.95 * area.Width ? best.Line : null;
     }
 
     private static List<(int From, int To)> Runs(GreyPicture picture, PixelBox area, int y)
@@ -85,7 +78,7 @@ public static class ScaleBarFinder
         return runs;
     }
 
-    private static ScaleBar? Boxed(GreyPicture picture)
+    private static ScaleBarFound? Boxed(GreyPicture picture)
     {
         PixelBox frame = picture.Frame;
         for (int y = 1; y + 2 < picture.Height; y++)
@@ -94,7 +87,7 @@ public static class ScaleBarFinder
                 if (!Level(picture, from, to, y + 1, IsWhite) || BarRows(picture, from, to, y) > MostBarRows) continue;
                 PixelBox box = Box(picture, new PixelBox(from, y, to - from, BarRows(picture, from, to, y)));
                 if (box.Width <= to - from + 2 || box.Area > frame.Area / 8) continue;
-                return new(box, false, to - from);
+                return new(box, false, new(new PixelPoint(from, y + 1), new PixelPoint(to, y + 1)));
             }
         return null;
     }
