@@ -66,6 +66,7 @@ public static class Workbench
         PrintedMatter.Map(app);
         PaperChoice.Map(app);
         FigureFiles.Map(app);
+        DrawnFigures.Map(app);
         ReportFiles.Map(app);
         BenchPapers.Map(app);
         BenchCopy.Map(app);
@@ -92,6 +93,7 @@ public static class Workbench
         services.AddSingleton<BenchShelf>();
         services.AddSingleton<ExpectationShelf>();
         services.AddSingleton<FigureShelf>();
+        services.AddSingleton<DrawnFigures>();
         services.AddSingleton<Workroom>();
         services.AddSingleton(new IntakeTray(Path.Combine(machineFolder, "tray")));
         services.AddSingleton(new PictureTray(Path.Combine(machineFolder, "pictures")));

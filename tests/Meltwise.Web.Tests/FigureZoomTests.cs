@@ -5,12 +5,12 @@ using static Microsoft.Playwright.Assertions;
 
 namespace Meltwise.Web.Tests;
 
-/// <summary>What a reader can do with a figure in the page: name a mark, look closer, take it along.</summary>
+/// <summary>What a reader can do with a figure in the page: name a mark, look closer.</summary>
 [Collection(BrowserCollection.Name)]
 public sealed class FigureZoomTests(Browser browser)
 {
     [Fact]
-    public async Task A_mark_is_named_and_the_figure_is_zoomed_and_taken_along()
+    public async Task A_mark_is_named_and_the_figure_is_zoomed()
     {
         await using RunningWorkbench workbench = await RunningWorkbench.Start();
         IPage page = await browser.Page(workbench);
@@ -23,24 +23,28 @@ public sealed class FigureZoomTests(Browser browser)
         Assert.InRange(after, 0.35 * before, 0.65 * before);
         await page.Locator("#trend").DblClickAsync(new() { Position = new() { X = 200, Y = 30 } });
         await page.WaitForFunctionAsync("w => Math.abs(+document.querySelector('#trend [data-panel]').dataset.xMax - +document.querySelector('#trend [data-panel]').dataset.xMin - w) < 1e-6", before);
-
-        foreach ((string ending, string type) in ((string, string)[])[("svg", "image/svg+xml"), ("png", "image/png"), ("csv", "text/csv; charset=utf-8")])
-        {
-            string address = await page.Locator($".figure-take a[href$='.{ending}']").First.EvaluateAsync<string>("a => a.href");
-            IAPIResponse file = await page.APIRequest.GetAsync(address);
-            Assert.Equal(type, file.Headers["content-type"]);
-        }
     }
 
-    [Fact]
-    public async Task The_figure_of_a_verdict_is_zoomed_and_a_view_without_sense_is_refused()
+    [Theory]
+    [InlineData("#fig-verdict")]
+    [InlineData("#fig-trend")]
+    public async Task The_figures_of_a_verdict_are_zoomed_and_their_marks_still_open(string figure)
     {
         await using RunningWorkbench workbench = await RunningWorkbench.Start();
         IPage page = await browser.Page(workbench);
         await page.GotoAsync("/demo/enquiries/Q-07");
-        (double before, double after) = await Zoom(page, "#fig-trend");
+        (double before, double after) = await Zoom(page, figure);
         Assert.InRange(after, 0.35 * before, 0.65 * before);
+        Assert.Contains("/demo/enquiries/Q-07", page.Url, StringComparison.Ordinal);
+        await Expect(page.Locator($"{figure} a.mark").First).ToHaveAttributeAsync("href", new System.Text.RegularExpressions.Regex("^heats/"));
+        await page.Keyboard.PressAsync("Escape");
+        await page.WaitForFunctionAsync($"w => Math.abs(+document.querySelector('{figure} [data-panel]').dataset.xMax - +document.querySelector('{figure} [data-panel]').dataset.xMin - w) < 1e-6", before);
+    }
 
+    [Fact]
+    public async Task A_view_without_sense_is_refused()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
         using var client = new HttpClient { BaseAddress = workbench.Address };
         foreach (string query in (string[])["panel=9&xMin=1&xMax=2&yMin=1&yMax=2", "panel=0&xMin=2&xMax=1&yMin=1&yMax=2", "panel=0&xMin=1&xMax=2&yMin=-1&yMax=2", "panel=0&xMin=one&xMax=2&yMin=1&yMax=2"])
         {

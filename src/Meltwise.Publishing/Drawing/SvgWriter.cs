@@ -167,6 +167,7 @@ public sealed class SvgWriter
         _out.Append(link ? "</a>\n" : "</g>\n");
     }
 
+    // A place in this page, or an address on this server, from its root or from the page's base: never another host, never a scheme.
     private static bool SafeLink(string link) =>
-        link.StartsWith('#') || (link.StartsWith('/') && !link.StartsWith("//", StringComparison.Ordinal));
+        link.Length > 0 && !link.StartsWith("//", StringComparison.Ordinal) && link.AsSpan().IndexOfAny(":\\") < 0 && !link.Any(char.IsControl);
 }

@@ -12,7 +12,7 @@ public static class FigureScript
         .figure-drawing { overflow-x: auto; }
         .figure .fig { display: block; max-width: 100%; min-width: 600px; height: auto; overflow: visible; }
         .figure .fig text { font-variant-numeric: lining-nums tabular-nums; }
-        .figure .fig a, .figure .fig .mark { cursor: pointer; }
+        .figure .fig a { cursor: pointer; }
         .figure .fig[data-redraw] { touch-action: pan-y; }
         .figure-says { min-height: 21px; margin: 2px 0 0; font: 500 14.5px/21px var(--label); color: var(--ink-2); }
         .figure-says b { color: var(--ink); font-weight: 650; }

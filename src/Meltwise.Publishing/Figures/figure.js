@@ -11,7 +11,7 @@
     svg.dataset.ready = "yes";
     svg.setAttribute("tabindex", "0");
     svg.setAttribute("aria-describedby", describe(svg));
-    for (const mark of marksOf(svg)) mark.querySelector(":scope > title")?.remove();
+    if (saysOf(svg)) for (const mark of marksOf(svg)) mark.querySelector(":scope > title")?.remove();
   }
 
   function describe(svg) {
@@ -47,6 +47,13 @@
     if (marks.length === 0) return;
     const now = marks.indexOf(svg.marked);
     point(svg, marks[now < 0 ? (by > 0 ? 0 : marks.length - 1) : (now + by + marks.length) % marks.length]);
+  }
+
+  // What the keys do is said when a figure is reached by keyboard, until a mark is named.
+  function guide(svg) {
+    const says = saysOf(svg);
+    if (!says || svg.marked || says.textContent || !svg.matches(":focus-visible") || marksOf(svg).length === 0) return;
+    says.textContent = `Arrow keys go from mark to mark${svg.querySelector("a.mark") ? ", Enter opens one" : ""}${svg.dataset.redraw ? ", Escape shows all" : ""}.`;
   }
 
   // Zoom ------------------------------------------------------------------
@@ -141,7 +148,13 @@
   // Keyboard ----------------------------------------------------------------
   document.addEventListener("focusin", event => {
     const svg = event.target instanceof Element && figureOf(event.target);
-    if (svg) ready(svg);
+    if (!svg) return;
+    ready(svg);
+    if (event.target === svg) guide(svg);
+  });
+  // A mark that is a link would be dragged away as one; a drag here looks closer.
+  document.addEventListener("dragstart", event => {
+    if (event.target instanceof Element && figureOf(event.target)) event.preventDefault();
   });
   document.addEventListener("keydown", event => {
     const svg = event.target instanceof Element && figureOf(event.target);

@@ -3,6 +3,7 @@ using Meltwise.Casework.Planning;
 using Meltwise.Domain;
 using Meltwise.Publishing.Drawing;
 using Meltwise.Publishing.Figures;
+using Meltwise.Web.LongWork;
 
 namespace Meltwise.Web.Planner;
 
@@ -12,14 +13,21 @@ internal sealed record PlannedOdds(PlanTable ByRatio, PlanTable ByCoupons, Margi
     private static readonly LineRole[] s_lines = [LineRole.Heavy, LineRole.Dashed, LineRole.Dotted, LineRole.Thin, LineRole.Trend];
 
     /// <summary>Simulates both.</summary>
-    public static PlannedOdds Of(Margin.Ratio margin, double cv, double heatCv, int coupons, int heats, int replicates)
+    /// <param name="plan">The plan.</param>
+    /// <param name="replicates">Replicates of each cell.</param>
+    /// <param name="progress">Told the share done.</param>
+    /// <param name="cancel">Stops it.</param>
+    /// <exception cref="PlanFaultException">A number makes no plan.</exception>
+    public static PlannedOdds Of(TypedPlan plan, int replicates, IProgress<double> progress, CancellationToken cancel)
     {
+        (Margin.Ratio margin, double cv, double heatCv, int coupons, int heats) = plan;
         var request = new PlanRequest { MarginLow = margin.Low, MarginHigh = margin.High, WithinHeatSd = cv, HeatSd = heatCv, Coupons = [coupons], Heats = [heats], Replicates = replicates };
         double[] truths = [.. Enumerable.Range(0, 24).Select(i => margin.Low * 0.9 * Math.Pow(margin.High / margin.Low / 0.81, i / 23.0)), 1];
         int[] numbers = [.. new[] { 3, 4, 6, 9, 12, 15, 20, 30, coupons }.Distinct().Order()];
+        double first = truths.Length / (double)(truths.Length + numbers.Length);
         return new(
-            OutcomeOdds.Of(request with { Truths = [.. truths.Order()] }),
-            OutcomeOdds.Of(request with { Coupons = numbers }),
+            OutcomeOdds.Of(request with { Truths = [.. truths.Order()] }, new ShareOfWork(progress, 0, first), cancel),
+            OutcomeOdds.Of(request with { Coupons = numbers }, new ShareOfWork(progress, first, 1), cancel),
             margin, coupons, heats);
     }
 

@@ -6,11 +6,17 @@ using Meltwise.Domain;
 
 namespace Meltwise.Web.Planner;
 
+/// <summary>A plan as it was typed, read.</summary>
+/// <param name="Margin">The margin.</param>
+/// <param name="Cv">Coefficient of variation of coupons of one heat.</param>
+/// <param name="HeatCv">Coefficient of variation among heats of a source.</param>
+/// <param name="Coupons">Coupons a heat.</param>
+/// <param name="Heats">Heats a source.</param>
+internal sealed record TypedPlan(Margin.Ratio Margin, double Cv, double HeatCv, int Coupons, int Heats);
+
 /// <summary>What is typed into the planner.</summary>
 internal sealed class PlannerForm
 {
-    private const int Replicates = 4000;
-
     public string? Margin { get; set; }
 
     public string? Cv { get; set; }
@@ -21,8 +27,8 @@ internal sealed class PlannerForm
 
     public string? Heats { get; set; }
 
-    /// <summary>The odds, or what is wrong with what was typed.</summary>
-    public (PlannedOdds? Odds, string? Fault) WorkOut()
+    /// <summary>The plan, or what is wrong with what was typed.</summary>
+    public (TypedPlan? Plan, string? Fault) Read()
     {
         if (!MarginText.TryRead(Margin ?? "", PropertyTable.ImpactEnergy, out Margin? margin, out string fault) || margin is not Domain.Margin.Ratio ratio)
         {
@@ -40,15 +46,12 @@ internal sealed class PlannerForm
             return (null, "Coupons a heat is a whole number from 3 to 100, heats a source from 1 to 20.");
         }
 
-        try
-        {
-            return (PlannedOdds.Of(ratio, cv, heatCv, coupons, heats, Replicates), null);
-        }
-        catch (PlanFaultException told)
-        {
-            return (null, told.Message);
-        }
+        return (new(ratio, cv, heatCv, coupons, heats), null);
     }
+
+    /// <summary>The address of the page with what is typed.</summary>
+    public string Address() => "planner?" + string.Join('&', new[] { ("margin", Margin), ("cv", Cv), ("heatcv", HeatCv), ("coupons", Coupons), ("heats", Heats) }
+        .Select(p => $"{p.Item1}={Uri.EscapeDataString(p.Item2 ?? "")}"));
 
     /// <summary>What this bench knows of impact energy, from the kind of coupon that it has tested most.</summary>
     public static BenchKnowledge KnowledgeOf(IBench bench)

@@ -1,8 +1,8 @@
 using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Explanation;
-using Meltwise.Metallurgy.Tempering;
 using Meltwise.Publishing.Drawing;
 using Meltwise.Publishing.Figures;
+using Meltwise.Web.LongWork;
 
 namespace Meltwise.Web.Steel;
 
@@ -19,18 +19,23 @@ public sealed record CalculatedSteel(
     private const double SweepFromC = 800, SweepToC = 1250, SweepStepK = 10;
 
     /// <summary>Computes it.</summary>
+    /// <param name="name">Name on the page.</param>
+    /// <param name="steel">Composition.</param>
+    /// <param name="setting">Hardening temperature, quench and tempers.</param>
+    /// <param name="progress">Told the share done.</param>
+    /// <param name="cancel">Stops it.</param>
     /// <exception cref="EquilibriumRefusedException">Outside the models.</exception>
     /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
-    public static CalculatedSteel Of(string name, SteelComposition steel, double atC, double quenchToC, IReadOnlyList<Temper> tempers, CancellationToken cancel = default)
+    public static CalculatedSteel Of(string name, SteelComposition steel, SteelSetting setting, IProgress<double> progress, CancellationToken cancel)
     {
-        EquilibriumResult result = EquilibriumSolver.SolveOnce(steel, atC + 273.15);
-        HardeningForecastResult? forecast = result.Austenite is null ? null : HardeningForecast.Of(result, [quenchToC], tempers);
-        return new(name, steel, result, forecast, PhaseTransitions.All(steel, null, cancel), Draw(name, steel, atC, cancel));
+        EquilibriumResult result = EquilibriumSolver.SolveOnce(steel, setting.AtC + 273.15);
+        HardeningForecastResult? forecast = result.Austenite is null ? null : HardeningForecast.Of(result, [setting.QuenchC], setting.Tempers);
+        return new(name, steel, result, forecast, PhaseTransitions.All(steel, new ShareOfWork(progress, 0, 0.6), cancel), Draw(name, steel, setting.AtC, new ShareOfWork(progress, 0.6, 1), cancel));
     }
 
-    private static Figure? Draw(string name, SteelComposition steel, double atC, CancellationToken cancel)
+    private static Figure? Draw(string name, SteelComposition steel, double atC, IProgress<double> progress, CancellationToken cancel)
     {
-        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, SweepFromC + 273.15, SweepToC + 273.15, SweepStepK, cancel);
+        EquilibriumSweep sweep = EquilibriumSweep.Run(steel, SweepFromC + 273.15, SweepToC + 273.15, SweepStepK, progress, cancel);
         PhaseCurve[] carbides =
         [
             .. sweep.Points.SelectMany(p => p.Phases).Select(p => p.Name).Distinct().Where(PhaseNames.IsCarbide).Order(StringComparer.Ordinal)

@@ -49,6 +49,23 @@ public sealed class FigureSvgTests
         Assert.Equal(2, parsed.Descendants("g").Count(g => g.Attribute("data-name")?.Value == "\"><script>alert(1)</script>&"));
     }
 
+    [Theory]
+    [InlineData("heats/K17", true)]
+    [InlineData("heats/K%3A17/coupons/2", true)]
+    [InlineData("#readings", true)]
+    [InlineData("/own/heats/K17", true)]
+    [InlineData("javascript:alert(1)", false)]
+    [InlineData("java\tscript:alert(1)", false)]
+    [InlineData("https://elsewhere", false)]
+    [InlineData("//elsewhere", false)]
+    [InlineData("/\\elsewhere", false)]
+    [InlineData("", false)]
+    public void A_link_leads_to_this_server_or_nowhere(string link, bool kept)
+    {
+        Figure figure = OrderFigure.Build("impact energy", "J", [new(1, 50, MarkShape.Sealed, "coupon 1", Link: link)], null, true);
+        Assert.Equal(kept ? [link] : [], XElement.Parse(FigureSvg.Write(figure)).Descendants("a").Select(a => a.Attribute("href")!.Value));
+    }
+
     [Fact]
     public void A_page_uses_the_pages_colours_and_a_file_brings_its_own()
     {
