@@ -33,7 +33,8 @@ public static class Comparison
     private static Verdict Assemble(ComparisonInput input, LotReading reading, Stratum stratum, HistoryMatch? history, Assessment main, Assessment? undone)
     {
         LotContrast? contrast = main.AsTestedStep?.Contrast;
-        double?[] change = contrast is null ? new double?[main.Lots.Coupons.Count] : FirmnessStep.ChangeWithoutEach(main.Lots, contrast);
+        LadderStep? ladder = main.LadderStep is { Refusal: null } stands ? stands : null;
+        double?[] change = contrast is not null ? FirmnessStep.ChangeWithoutEach(main.Lots, contrast) : ladder?.ChangeWithoutEach(main.Lots.Rule) ?? new double?[main.Lots.Coupons.Count];
         (Variants? variants, IReadOnlyDictionary<string, Outcome>? flips) = Firmness(main, undone?.Outcome);
         ShownOnly? shown = ShownStep.Of(main);
         Verdict verdict = new()
@@ -65,7 +66,9 @@ public static class Comparison
 
     private static (Variants?, IReadOnlyDictionary<string, Outcome>?) Firmness(Assessment main, Outcome? undone)
     {
-        if (main.AsTestedStep is not { } asTested || main.Main is not { Stands: true, Outcome: { } outcome }) return (null, null);
+        if (main.Main is not { Stands: true, Outcome: { } outcome }) return (null, null);
+        if (main.LadderStep is { } ladder) return ladder.Firmness(outcome, undone, main.Lots.Rule);
+        if (main.AsTestedStep is not { } asTested) return (null, null);
         FirmnessStep step = new(main.Lots, asTested, main.Scatter!, main.Rule);
         SlopeOnHardness? slope = main.Rule.Kind == MarginKind.Hardness ? main.EqualHardnessStep!.Slope : null;
         return main.Rule.Rule.Estimand switch
@@ -78,7 +81,9 @@ public static class Comparison
 
     private static CouponsToSettle? ToSettle(Assessment main)
     {
-        if (main.Outcome is not (Outcome.Inconclusive or Outcome.DifferentOpen) || main.AsTestedStep is not { } asTested || main.Rule.Rule.Estimand == Estimand.Sources) return null;
+        if (main.Outcome is not (Outcome.Inconclusive or Outcome.DifferentOpen) || main.Rule.Rule.Estimand == Estimand.Sources) return null;
+        if (main.LadderStep is { } ladder) return ladder.ToSettle();
+        if (main.AsTestedStep is not { } asTested) return null;
         bool atEqualHardness = main.Rule.Rule.Estimand == Estimand.EqualHardness;
         SlopeOnHardness? slope = atEqualHardness ? main.EqualHardnessStep!.Slope : null;
         double seen = asTested.Contrast.Estimate - (slope is { } s ? s.Slope * main.EqualHardnessStep!.HardnessDifference : 0);
@@ -103,6 +108,7 @@ public static class Comparison
         MarginHrc = rule.Kind == MarginKind.Hardness ? rule.Hrc : null,
         HigherIsBetter = rule.HigherIsBetter,
         SessionSd = rule.SessionSd,
+        LadderSlope = rule.Rule.LadderSlope ? true : null,
         Standing = input.Standing switch { RuleStanding.Locked => "locked", RuleStanding.Amended => "amended", RuleStanding.Unlocked => "unlocked", _ => "not stamped" },
         LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null },
         Digest = DigestOf(input.Standing),

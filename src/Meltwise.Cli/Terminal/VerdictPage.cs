@@ -15,6 +15,7 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
         paper.Text(verdict.Finding.Text);
         Questions();
         Lots();
+        Ladder();
         Claims();
         Firmness();
         Coupons();
@@ -67,6 +68,14 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
                 (l.Role == "reference" ? "○ " : "◆ ") + l.Role, string.Join(", ", l.Heat), l.N.ToString(CultureInfo.InvariantCulture),
                 Number(l.GeometricMean ?? l.Mean), Number(l.Mean), Number(l.Sd), $"{Number(l.Range[0])} to {Number(l.Range[^1])}", l.HardnessMean is { } h ? Invariant($"{h:0.0}") : "unknown",
             ]), 2, 3, 4, 5, 6, 7);
+    }
+
+    private void Ladder()
+    {
+        if (verdict.EqualHardness?.Ladder is not { } ladder) return;
+        paper.Section("Temper ladder of the lots");
+        paper.Table(["treatment", "lot", "heat", "n", "HRC", Logarithmic ? "geometric mean" : "mean"],
+            ladder.Levels.Select(l => (IReadOnlyList<string>)[l.Treatment, (l.Role == "reference" ? "○ " : "◆ ") + l.Role, l.Heat, Invariant($"{l.N}"), Invariant($"{l.HardnessMean:0.0}"), Number(l.Mean)]), 3, 4, 5);
     }
 
     private void Claims()

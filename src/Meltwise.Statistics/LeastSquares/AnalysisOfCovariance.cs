@@ -25,7 +25,7 @@ public static class AnalysisOfCovariance
             [.. groups, .. groups.Select(g => "slope of " + g)]);
         int slopes = groups.Length - 1;
         double f = (common.ResidualSquares - separate.ResidualSquares) / slopes / (separate.ResidualSquares / separate.DegreesOfFreedom);
-        return new(groups, common, at, f, FisherF.UpperTail(f, slopes, separate.DegreesOfFreedom), separate.DegreesOfFreedom);
+        return new(groups, common, at, f, FisherF.UpperTail(f, slopes, separate.DegreesOfFreedom), separate.DegreesOfFreedom, separate);
     }
 }
 
@@ -36,7 +36,9 @@ public static class AnalysisOfCovariance
 /// <param name="ParallelismF">F of "one slope for all".</param>
 /// <param name="ParallelismP">Its p value; a small one forbids the comparison at a single value.</param>
 /// <param name="ParallelismDf">Its denominator degrees of freedom.</param>
-public sealed record CovarianceAnalysis(IReadOnlyList<string> Groups, LinearFit Fit, double At, double ParallelismF, double ParallelismP, int ParallelismDf)
+/// <param name="Separate">The fit with a slope for every group; its first coefficients are the means at <paramref name="At"/> on the groups' own lines.</param>
+public sealed record CovarianceAnalysis(
+    IReadOnlyList<string> Groups, LinearFit Fit, double At, double ParallelismF, double ParallelismP, int ParallelismDf, LinearFit Separate)
 {
     /// <summary>Adjusted mean of a group with its standard error.</summary>
     public (double Estimate, double StandardError) Mean(int group) => (Fit.Coefficients[group], Fit.StandardError(group));

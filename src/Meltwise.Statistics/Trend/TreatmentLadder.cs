@@ -16,10 +16,29 @@ namespace Meltwise.Statistics.Trend;
 /// <param name="IsLadder">True when at least 3 heats have 3 levels over 2 HRC.</param>
 public sealed record TreatmentLadder(double Slope, double StandardError, double DegreesOfFreedom, int Heats, bool IsLadder)
 {
+    /// <summary>Fewest heats with a ladder of 3 levels over 2 HRC.</summary>
+    public const int FewestHeats = 3;
+
+    private const int FewestLevels = 3;
+    private const double LeastSpanHrc = 2;
+
+    /// <summary>Lowest treatment mean of hardness, HRC.</summary>
+    public required double LowestHrc { get; init; }
+
+    /// <summary>Highest treatment mean of hardness, HRC.</summary>
+    public required double HighestHrc { get; init; }
+
+    /// <summary>ΣnX².</summary>
+    public required double HardnessSquares { get; init; }
+
+    /// <summary>Reliability of the treatment means of hardness: 1 − s²(G − m)/ΣnX².</summary>
+    /// <param name="withinVariance">Variance of coupon hardness inside a treatment s², HRC².</param>
+    public double Reliability(double withinVariance) => 1 - withinVariance * (DegreesOfFreedom + 1) / HardnessSquares;
+
     /// <summary>Fits the slope from the heats tested at several treatments, or gives null when there is no residual degree of freedom.</summary>
     public static TreatmentLadder? Fit(IReadOnlyList<TrendHeat> heats)
     {
-        double sxx = 0, sxz = 0, szz = 0;
+        double sxx = 0, sxz = 0, szz = 0, lowest = double.PositiveInfinity, highest = double.NegativeInfinity;
         int groups = 0, used = 0, ladders = 0;
         foreach (TrendHeat heat in heats)
         {
@@ -32,12 +51,14 @@ public sealed record TreatmentLadder(double Slope, double StandardError, double 
             }
             groups += heat.Groups.Count;
             used++;
-            if (heat.Groups.Count >= 3 && heat.Groups.Max(g => g.MeanHardness) - heat.Groups.Min(g => g.MeanHardness) >= 2) ladders++;
+            (double low, double high) = (heat.Groups.Min(g => g.MeanHardness), heat.Groups.Max(g => g.MeanHardness));
+            (lowest, highest) = (Math.Min(lowest, low), Math.Max(highest, high));
+            if (heat.Groups.Count >= FewestLevels && high - low >= LeastSpanHrc) ladders++;
         }
         int df = groups - used - 1;
         if (df < 1 || sxx <= 0) return null;
         double slope = sxz / sxx, variance = Math.Max(0, szz - slope * sxz) / df;
-        return new(slope, Math.Sqrt(variance / sxx), df, used, ladders >= 3);
+        return new(slope, Math.Sqrt(variance / sxx), df, used, ladders >= FewestHeats) { LowestHrc = lowest, HighestHrc = highest, HardnessSquares = sxx };
     }
 
     /// <summary>Two-sided p value of "this slope equals the slope between heats".</summary>

@@ -17,6 +17,8 @@ public sealed class RuleForm
 
     public ScatterChoice Scatter { get; set; }
 
+    public bool LadderSlope { get; set; }
+
     public bool Extension { get; set; }
 
     public string? Planned { get; set; }
@@ -39,6 +41,7 @@ public sealed class RuleForm
             Question = rule.Question,
             Estimand = rule.Estimand,
             Scatter = rule.Scatter,
+            LadderSlope = rule.LadderSlope,
             Extension = rule.Look is not null,
             Planned = rule.PlannedCouponsPerLot?.ToString(CultureInfo.InvariantCulture),
             SessionSd = rule.SessionSdHrc?.ToString(CultureInfo.InvariantCulture),
@@ -78,6 +81,7 @@ public sealed class RuleForm
             Question = Question,
             Estimand = Estimand,
             Scatter = Scatter,
+            LadderSlope = LadderSlope,
             Look = Extension ? before?.Look ?? 1 : null,
             PlannedCouponsPerLot = planned,
             SessionSdHrc = sessionSd,

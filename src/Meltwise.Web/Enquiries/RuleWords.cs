@@ -49,7 +49,7 @@ internal static class RuleWords
     /// <summary>An estimand in words.</summary>
     public static string Judged(DecisionRule rule) => rule.Estimand switch
     {
-        Estimand.EqualHardness => $"at equal hardness, by the {(rule.LadderSlope ? "temper ladder" : "bench’s own trend")}; as tested beside it",
+        Estimand.EqualHardness => $"at equal hardness, by the {(rule.LadderSlope ? "bench’s temper ladders" : "bench’s own trend")}; as tested beside it",
         Estimand.Sources => "for the two sources in general, heats as the unit",
         _ => "as tested: these two lots",
     };

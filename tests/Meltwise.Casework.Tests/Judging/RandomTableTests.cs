@@ -55,6 +55,7 @@ public sealed class RandomTableTests
         Gen.Select(s_row.Array[0, 26], s_row.Array[0, 120], s_rule, Gen.Int[2, 4], Gen.Int[0, 3]).Sample((lots, history, rule, heats, tidy) =>
         {
             if (tidy > 0) lots = [.. lots.Select(Tidy)];
+            if (tidy == 3) lots = [.. lots.Select((r, i) => OnALadder(r, i / heats))];
             string[] names = ["K17", "M03", "K18", "M04"];
             ComparisonInput input = new()
             {
@@ -92,6 +93,9 @@ public sealed class RandomTableTests
         Hardness = [CensoredValue.Of(60 + index % 7 * 0.3, "HRC")],
         Readings = row.Readings.Count > 0 ? new Dictionary<string, IReadOnlyList<CensoredValue>> { ["impact energy"] = [.. row.Readings["impact energy"].Select(r => r with { Censoring = Censoring.None })] } : row.Readings,
     };
+
+    /// <summary>One table of four is a temper ladder, softer with every level.</summary>
+    private static CouponRow OnALadder(CouponRow row, int level) => row with { Treatment = $"tempered at {180 + level % 3 * 30} °C", Hardness = [CensoredValue.Of(row.Hardness[0].Value - level % 3, "HRC")] };
 
     private static Dictionary<string, IReadOnlyList<CensoredValue>> Readings(double value, int dice)
     {

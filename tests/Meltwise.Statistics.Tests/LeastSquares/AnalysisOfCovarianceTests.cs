@@ -37,6 +37,20 @@ public sealed class AnalysisOfCovarianceTests
         Digits.Agree(First(e.GetProperty("adjusted_differences").GetProperty("se")), ofDifference, s_digits, "its standard error");
     }
 
+    // Breaking strength of fibres of three machines against their diameter: [MontgomeryDesign], ch. 15 (data from memory). Published with the SAS output of the example: adjusted means 40.3824, 41.4192, 38.7984,
+    // mean square 2.544172, F of equal slopes 0.49.
+    [Fact]
+    public void The_published_example_of_three_machines_is_reproduced()
+    {
+        double[] strength = [36, 41, 39, 42, 49, 40, 48, 39, 45, 44, 35, 37, 42, 34, 32], diameter = [20, 25, 24, 25, 32, 22, 28, 22, 30, 28, 21, 23, 26, 21, 15];
+        CovarianceAnalysis fit = AnalysisOfCovariance.Fit(strength, [.. Enumerable.Range(0, 15).Select(i => $"machine {i / 5 + 1}")], diameter, diameter.Average());
+        Digits.Agree(40.3824, fit.Mean(0).Estimate, new(6), "machine 1");
+        Digits.Agree(41.4192, fit.Mean(1).Estimate, new(6), "machine 2");
+        Digits.Agree(38.7984, fit.Mean(2).Estimate, new(6), "machine 3");
+        Digits.Agree(2.544172, fit.Fit.Sigma * fit.Fit.Sigma, new(7), "mean square");
+        Digits.Agree(0.49, fit.ParallelismF, new(2), "F of equal slopes");
+    }
+
     [Theory]
     [InlineData("two_heats")]
     [InlineData("anorexia")]

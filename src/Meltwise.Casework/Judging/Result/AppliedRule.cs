@@ -48,6 +48,9 @@ public sealed record AppliedRule
     /// <summary>Between-session standard deviation of hardness in HRC, 0 when not known.</summary>
     public double SessionSd { get; init; }
 
+    /// <summary>True when the rule names the slope of a temper ladder of the history; null otherwise.</summary>
+    public bool? LadderSlope { get; init; }
+
     /// <summary><c>locked</c>, <c>amended</c>, <c>unlocked</c> or <c>not stamped</c>.</summary>
     public required string Standing { get; init; }
 
@@ -85,7 +88,7 @@ public sealed record Stratum
     /// <summary>Low or high temper.</summary>
     public string? TemperFamily { get; init; }
 
-    /// <summary>Differences between the lots that stop the verdict, in words.</summary>
+    /// <summary>Differences between the coupons that stop the comparison as tested, in words.</summary>
     public IReadOnlyList<string> Differences { get; init; } = [];
 
     /// <summary>Columns that the table does not have, so that nothing is known of them.</summary>

@@ -180,6 +180,13 @@ public sealed record EqualHardness : EstimandResult
     /// <summary>Its standard error.</summary>
     public double? SlopeUncorrectedSe { get; init; }
 
+    /// <summary>Which slope was used: between heats of a source, between treatments of a heat (a ladder of the history), or within the lots' own ladder.</summary>
+    public string? SlopeKind { get; init; }
+
+    /// <summary>True when the slope says what tuning the treatment changes, and not what heats of other hardness show.</summary>
+    [JsonIgnore]
+    public bool SlopeIsOfLadder => Ladder is not null || SlopeKind == EqualHardnessStep.BetweenTreatments;
+
     /// <summary>Change of ln(property) per HRC; null on a linear scale.</summary>
     public Slope? LogPerHrc { get; init; }
 
@@ -212,6 +219,9 @@ public sealed record EqualHardness : EstimandResult
 
     /// <summary>The slope between treatments of the same heats, where there are such heats.</summary>
     public TreatmentSlope? BetweenTreatments { get; init; }
+
+    /// <summary>The lots' own temper ladder, where it was judged by that instead of the history's trend.</summary>
+    public LadderOfLots? Ladder { get; init; }
 }
 
 /// <summary>A slope per HRC with a 95 % interval.</summary>

@@ -15,6 +15,7 @@ internal sealed class Assessment
     public Assessment(LotData lots, Stratum stratum, HistoryMatch? history, IReadOnlyList<string> unverified, CancellationToken cancel)
     {
         (Lots, Rule, _history) = (lots, lots.Rule, history);
+        if (stratum.Differences.Count > 0 && unverified.Count == 0 && JudgeLadder(stratum)) return;
         if (Gate(stratum, unverified)) return;
         cancel.ThrowIfCancellationRequested();
         Scatter = new(history, Rule);
@@ -45,6 +46,9 @@ internal sealed class Assessment
     public ScatterStep? Scatter { get; }
     public AsTestedStep? AsTestedStep { get; }
     public EqualHardnessStep? EqualHardnessStep { get; }
+
+    /// <summary>The comparison over the lots' own temper ladder; null when they have none.</summary>
+    public LadderStep? LadderStep { get; private set; }
     public SourcesStep? SourcesStep { get; private set; }
     public CensoredLots? Censored { get; private set; }
     public AsTested? AsTested { get; private set; }
@@ -64,7 +68,7 @@ internal sealed class Assessment
     private bool Gate(Stratum stratum, IReadOnlyList<string> unverified)
     {
         if (unverified.Count > 0) return Stop(Reason.InstrumentNotVerified, $"an instrument had no valid verification: {string.Join("; ", unverified)}");
-        if (stratum.Differences.Count > 0) return Stop(Reason.StrataDiffer, $"the coupons are not of one kind: {string.Join("; ", stratum.Differences)}");
+        if (stratum.Differences.Count > 0) return Stop(Reason.StrataDiffer, Unlike(stratum));
         int fewest = Math.Min(Lots.Count(true), Lots.Count(false));
         if (fewest < FewestCoupons) return Stop(Reason.TooFew, $"a lot has {fewest} valid {(fewest == 1 ? "coupon" : "coupons")} and at least {FewestCoupons} are needed");
         if (Lots.SeveralHeats)
@@ -86,6 +90,26 @@ internal sealed class Assessment
     {
         Stopped = (reason, missing);
         AsTested ??= new() { Refused = reason, Missing = missing };
+        return true;
+    }
+
+    private static string Unlike(Stratum stratum) => $"the coupons are not of one kind: {string.Join("; ", stratum.Differences)}";
+
+    /// <summary>Lots that differ in treatment only, both over one ladder: equal hardness is judged by it, all else is refused. False when they are no such lots.</summary>
+    private bool JudgeLadder(Stratum stratum)
+    {
+        (LotLadder? ladder, string? missing) = LotLadder.Of(Lots);
+        if (ladder is null)
+        {
+            if (missing is not null) EqualHardness = new() { Refused = Reason.StrataDiffer, Missing = missing };
+            return false;
+        }
+        LadderStep = new(Lots, ladder, Rule, _history);
+        string unlike = Unlike(stratum);
+        AsTested = new() { Refused = Reason.StrataDiffer, Missing = $"{unlike}. Over a temper ladder only equal hardness is judged" };
+        EqualHardness = LadderStep.Result;
+        Sources = new() { Refused = Reason.StrataDiffer, Missing = unlike };
+        Rule = LadderStep.Rule;
         return true;
     }
 

@@ -9,7 +9,7 @@ namespace Meltwise.Casework.Judging;
 internal sealed class EqualHardnessStep
 {
     private const double LargestReach = 0.5, LowestReliability = 0.5;
-    private const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat";
+    public const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat";
 
     private readonly LotData _lots;
     private readonly AsTestedStep _asTested;
@@ -41,16 +41,24 @@ internal sealed class EqualHardnessStep
         (_candidateHrc, _referenceHrc) = (MeanHardness(true), MeanHardness(false));
         Trend = Fit(_sources, lots.Rule.SessionSd);
         Ladder = TreatmentLadder.Fit(_heats);
-        Refusal = CheckTrend();
+        Refusal = NamesLadder ? CheckLadder() : CheckTrend();
         Slope = Refusal is null ? Chosen() : null;
     }
 
     /// <summary>Why the estimand is refused, with what is known; null when it stands.</summary>
     public EqualHardness? Refusal { get; private set; }
 
+    /// <summary>The trend between heats; null when it cannot be fitted.</summary>
     public HeatTrend? Trend { get; }
 
+    /// <summary>The same where it is good enough to be used.</summary>
+    public HeatTrend? UsableTrend => Trend is { Attenuation: >= LowestReliability } ? Trend : null;
+
+    /// <summary>The slope between treatments of the history's heats; null where no heat has several.</summary>
     public TreatmentLadder? Ladder { get; }
+
+    /// <summary>True when the rule names the slope of a temper ladder.</summary>
+    public bool NamesLadder => _lots.Rule.Rule.LadderSlope;
 
     /// <summary>The slope that is used; null when refused.</summary>
     public SlopeOnHardness? Slope { get; }
@@ -91,39 +99,41 @@ internal sealed class EqualHardnessStep
 
     public EqualHardness Result(JudgedContrast judged, ResolvedRule rule)
     {
-        HeatTrend trend = Trend!;
         SlopeOnHardness slope = Slope!.Value;
+        HeatTrend? trend = UsableTrend;
         double half = Statistics.Distributions.StudentT.Quantile(0.975, slope.DegreesOfFreedom) * slope.StandardError;
         (double low, double high) = (slope.Slope - half, slope.Slope + half);
-        double worth = rule.IsLog ? Math.Exp(trend.Level + slope.Slope * (_referenceHrc - trend.Centre)) : 1;
+        double level = trend is { } t ? t.Level + slope.Slope * (_referenceHrc - t.Centre) : _lots.Mean(_lots.Z, false), worth = rule.IsLog ? Math.Exp(level) : 1;
         PerHrc perHrc = new(slope.Slope * worth, low * worth, high * worth, rule.Unit, _referenceHrc);
         double factor = rule.Hrc * Math.Abs(slope.Slope);
         return new EqualHardness(judged)
         {
-            Heats = trend.Heats,
-            Sources = trend.Sources,
-            HardnessRange = [trend.LowestHrc, trend.HighestHrc],
-            Attenuation = trend.Attenuation,
-            SlopeUncorrected = trend.SlopeUncorrected,
-            SlopeUncorrectedSe = trend.SlopeUncorrectedSe,
-            LogPerHrc = rule.IsLog ? new(slope.Slope, slope.StandardError, slope.DegreesOfFreedom, low, high, rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats) : null,
+            Heats = NamesLadder ? Ladder!.Heats : trend!.Heats,
+            Sources = trend?.Sources,
+            HardnessRange = NamesLadder ? [Ladder!.LowestHrc, Ladder.HighestHrc] : [trend!.LowestHrc, trend.HighestHrc],
+            Attenuation = NamesLadder ? Ladder!.Reliability(_hardnessVariance) : trend!.Attenuation,
+            SlopeUncorrected = trend?.SlopeUncorrected,
+            SlopeUncorrectedSe = trend?.SlopeUncorrectedSe,
+            SlopeKind = Kind,
+            LogPerHrc = rule.IsLog ? new(slope.Slope, slope.StandardError, slope.DegreesOfFreedom, low, high, Kind) : null,
             PerHrc = perHrc,
             PerHrcOtherUnit = InOtherUnit(perHrc, rule.Property),
-            HeatToHeatSd = Math.Sqrt(trend.HeatVariance),
-            ResidualSd = Math.Sqrt(trend.ResidualVariance),
+            HeatToHeatSd = trend is null ? null : Math.Sqrt(trend.HeatVariance),
+            ResidualSd = trend is null ? null : Math.Sqrt(trend.ResidualVariance),
             HardnessSdWithinHeat = Math.Sqrt(_hardnessVariance),
             HardnessDifference = HardnessDifference,
-            LotOffsets = new(Offset(false), Offset(true)),
+            LotOffsets = trend is null ? null : new(Offset(trend, false), Offset(trend, true)),
             MarginAsRatio = rule.Kind == MarginKind.Hardness && rule.IsLog ? new(Math.Exp(factor), Math.Exp(-rule.Hrc * high), Math.Exp(-rule.Hrc * low), 0.95) : null,
-            Trend = new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
-            BetweenTreatments = Ladder is { } l ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), rule.Rule.LadderSlope) : null,
+            Trend = trend is null ? null : new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
+            BetweenTreatments = Ladder is { } l && trend is not null ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), NamesLadder) : null,
             Notes = Notes(trend, rule),
         };
     }
 
-    private LotOffset Offset(bool candidate)
+    private string Kind => NamesLadder ? BetweenTreatments : BetweenHeats;
+
+    private LotOffset Offset(HeatTrend trend, bool candidate)
     {
-        HeatTrend trend = Trend!;
         double[] z = _lots.Of(_lots.Z, candidate);
         double mean = z.Average(), hrc = candidate ? _candidateHrc : _referenceHrc;
         double variance = z.Length > 1 ? z.Sum(v => (v - mean) * (v - mean)) / (z.Length - 1) : trend.ResidualVariance;
@@ -132,7 +142,8 @@ internal sealed class EqualHardnessStep
         return new(mean - trend.At(hrc), se, [-half, half]);
     }
 
-    private static PerHrc? InOtherUnit(PerHrc worth, Property property)
+    /// <summary>The worth of 1 HRC in the trade's second unit; null where there is none.</summary>
+    public static PerHrc? InOtherUnit(PerHrc worth, Property property)
     {
         if (property.Units.FirstOrDefault(u => u.Name != worth.Unit) is not { } other || property.FindUnit(worth.Unit) is null) return null;
         double Convert(double value) => property.Convert(value, worth.Unit, other.Name);
@@ -151,22 +162,32 @@ internal sealed class EqualHardnessStep
                 Refused = Reason.HardnessSpreadTooSmall,
                 Missing = $"The heats of the history differ in hardness hardly more than its error (reliability {Figures.Fixed(trend.Attenuation, 2)}, at least {Figures.Fixed(LowestReliability, 1)} is needed). Test heats over a wider range, or read more indents.",
             };
-        double outside = Math.Max(Outside(_candidateHrc, trend), Outside(_referenceHrc, trend));
-        if (outside > LargestReach)
-            return known with
-            {
-                Refused = Reason.OutsideTheTrend,
-                OutsideBy = outside,
-                Missing = $"A lot lies {Figures.Fixed(outside, 1)} HRC outside the heats of the history ({Figures.Fixed(trend.LowestHrc, 1)} to {Figures.Fixed(trend.HighestHrc, 1)} HRC). Temper it into that range, or test heats that reach it.",
-            };
-        return _lots.Rule.Rule.LadderSlope && Ladder is not { IsLadder: true }
-            ? known with { Refused = Reason.TooFewHeats, Missing = "The rule names the slope of a temper ladder, which takes 3 levels over at least 2 HRC in at least 3 heats; the history has no such ladder." }
-            : null;
+        return CheckRange(known);
     }
 
-    private static double Outside(double hrc, HeatTrend trend) => Math.Max(trend.LowestHrc - hrc, hrc - trend.HighestHrc);
+    /// <summary>A ladder that the rule names needs no trend between heats: 3 levels over 2 HRC in 3 heats, and both lots within its range.</summary>
+    private EqualHardness? CheckLadder()
+    {
+        if (Ladder is not { IsLadder: true } ladder)
+            return Refuse(Reason.TooFewHeats, "The rule names the slope of a temper ladder, which takes 3 levels over at least 2 HRC in at least 3 heats; the history has no such ladder.") with { Heats = Ladder?.Heats, Needed = TreatmentLadder.FewestHeats };
+        EqualHardness known = new() { Heats = ladder.Heats, HardnessRange = [ladder.LowestHrc, ladder.HighestHrc], Attenuation = ladder.Reliability(_hardnessVariance) };
+        return known.Attenuation >= LowestReliability ? CheckRange(known)
+            : known with { Refused = Reason.HardnessSpreadTooSmall, Missing = $"The levels of the history's ladders differ in hardness hardly more than its error (reliability {Figures.Fixed(known.Attenuation!.Value, 2)}, at least {Figures.Fixed(LowestReliability, 1)} is needed)." };
+    }
 
-    private SlopeOnHardness Chosen() => _lots.Rule.Rule.LadderSlope && Ladder is { } ladder
+    private EqualHardness? CheckRange(EqualHardness known)
+    {
+        (double low, double high) = (known.HardnessRange![0], known.HardnessRange[1]);
+        double outside = new[] { low - _candidateHrc, _candidateHrc - high, low - _referenceHrc, _referenceHrc - high }.Max();
+        return outside <= LargestReach ? null : known with
+        {
+            Refused = Reason.OutsideTheTrend,
+            OutsideBy = outside,
+            Missing = $"A lot lies {Figures.Fixed(outside, 1)} HRC outside the heats of the history ({Figures.Fixed(low, 1)} to {Figures.Fixed(high, 1)} HRC). Temper it into that range, or test heats that reach it.",
+        };
+    }
+
+    private SlopeOnHardness Chosen() => NamesLadder && Ladder is { } ladder
         ? new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom)
         : new(Trend!.Slope, Trend.SlopeSe, Trend.DegreesOfFreedom);
 
@@ -206,20 +227,27 @@ internal sealed class EqualHardnessStep
         return (squares, df);
     }
 
-    private List<string> Notes(HeatTrend trend, ResolvedRule rule)
+    private List<string> Notes(HeatTrend? trend, ResolvedRule rule)
     {
         List<string> notes =
         [
-            $"Slope {(rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats)}, from {trend.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).",
+            NamesLadder
+                ? $"Slope {Kind}, named by the rule, from the temper ladders of {Ladder!.Heats} heats of the history, heat fixed; not corrected for error in hardness (reliability of the levels {Figures.Fixed(Ladder.Reliability(_hardnessVariance), 2)})."
+                : $"Slope {Kind}, from {trend!.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).",
             "If the source causes the hardness difference, the comparison at equal hardness takes away part of the difference between the sources: read it beside the ratio as tested.",
         ];
-        if (trend.TreatmentVariance is not null) notes.Add("Heat × treatment is a variance of its own in the trend, beside the variance from heat to heat.");
-        if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
         if (rule.Rule.SessionSdHrc is null) notes.Add("The between-session standard deviation of hardness is not known and was taken as 0.");
         if (Math.Abs(HardnessDifference) > 1) notes.Add($"The lots differ by {Figures.Fixed(Math.Abs(HardnessDifference), 1)} HRC: above 1 HRC the adjustment leans heavily on the trend.");
+        if (trend is null)
+        {
+            notes.Add("The history has no usable slope between heats to hold the ladder's against.");
+            return notes;
+        }
+        if (trend.TreatmentVariance is not null) notes.Add("Heat × treatment is a variance of its own in the trend, beside the variance from heat to heat.");
+        if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
         if (trend.CurvatureT is { } t && Math.Abs(t) > 3) notes.Add($"The trend is curved (quadratic term, t = {Figures.Fixed(t, 1)}): a straight line may mislead away from its middle.");
         if (Ladder is { } ladder)
-            notes.Add($"Slope between treatments of {ladder.Heats} heats {Figures.Fixed(ladder.Slope, 3)} per HRC; equal to the slope between heats: p = {Figures.Probability(ladder.PEqual(trend))}. The slope {(rule.Rule.LadderSlope ? BetweenTreatments : BetweenHeats)} was used.");
+            notes.Add($"Slope between treatments of {ladder.Heats} heats {Figures.Fixed(ladder.Slope, 3)} per HRC, between heats {Figures.Fixed(trend.Slope, 3)}; equal: {Figures.P(ladder.PEqual(trend))}. The slope {Kind} was used.");
         return notes;
     }
 

@@ -49,7 +49,6 @@ internal sealed class FirmnessStep(LotData lots, AsTestedStep asTested, ScatterS
     public Variants EqualHardness(Outcome main, EqualHardnessStep step)
     {
         LotContrast contrast = asTested.Contrast;
-        HeatTrend trend = step.Trend!;
         Outcome With(SlopeOnHardness slope, IReadOnlyList<VariancePart> parts)
         {
             JudgedContrast judged = step.Judge(rule, slope, parts, contrast.Estimate);
@@ -57,10 +56,7 @@ internal sealed class FirmnessStep(LotData lots, AsTestedStep asTested, ScatterS
                 : judged.AgainstHardness(contrast.Estimate, step.HardnessDifference, step.PartsBesideSlope(slope.Slope, parts), slope).Outcome;
         }
         SlopeOnHardness used = step.Slope!.Value;
-        _outcomes["slopeUncorrected"] = With(new(trend.SlopeUncorrected, trend.SlopeUncorrectedSe, trend.DegreesOfFreedom), asTested.Parts);
-        if (trend.Sources > 1 && step.Fit(1, rule.SessionSd) is { } pooled) _outcomes["sourcesIgnoredInTrend"] = With(new(pooled.Slope, pooled.SlopeSe, pooled.DegreesOfFreedom), asTested.Parts);
-        if (step.Fit(trend.Sources, OtherSessionSd) is { Attenuation: >= 0.5 } noisy) _outcomes["sessionSd0.3"] = With(new(noisy.Slope, noisy.SlopeSe, noisy.DegreesOfFreedom), asTested.Parts);
-        if (!rule.Rule.LadderSlope && step.Ladder is { IsLadder: true } ladder) _outcomes["ladderSlope"] = With(new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom), asTested.Parts);
+        foreach ((string variant, SlopeOnHardness other) in OtherSlopes(step)) _outcomes[variant] = With(other, asTested.Parts);
         if (contrast.Kind == LotContrastKind.OwnVariances)
         {
             double df = contrast.Scatter.Sum(s => s.DegreesOfFreedom), variance = contrast.Scatter.Sum(s => s.DegreesOfFreedom * s.Variance) / df;
@@ -68,6 +64,22 @@ internal sealed class FirmnessStep(LotData lots, AsTestedStep asTested, ScatterS
         }
         if (rule.Kind == MarginKind.Hardness) _outcomes["marginAsNumber"] = step.Judge(rule.WithRatio(Math.Exp(rule.Hrc * used.Slope), Math.Exp(-rule.Hrc * used.Slope)), used, asTested.Parts, contrast.Estimate).Outcome;
         return Count(main);
+    }
+
+    /// <summary>The slopes that another choice would give. Doubts about the trend between heats do not touch a ladder that the rule names.</summary>
+    private IEnumerable<(string Variant, SlopeOnHardness Slope)> OtherSlopes(EqualHardnessStep step)
+    {
+        static SlopeOnHardness Of(HeatTrend trend) => new(trend.Slope, trend.SlopeSe, trend.DegreesOfFreedom);
+        if (step.NamesLadder)
+        {
+            if (step.UsableTrend is { } between) yield return ("betweenHeatsSlope", Of(between));
+            yield break;
+        }
+        HeatTrend trend = step.Trend!;
+        yield return ("slopeUncorrected", new(trend.SlopeUncorrected, trend.SlopeUncorrectedSe, trend.DegreesOfFreedom));
+        if (trend.Sources > 1 && step.Fit(1, rule.SessionSd) is { } pooled) yield return ("sourcesIgnoredInTrend", Of(pooled));
+        if (step.Fit(trend.Sources, OtherSessionSd) is { Attenuation: >= 0.5 } noisy) yield return ("sessionSd0.3", Of(noisy));
+        if (step.Ladder is { IsLadder: true } ladder) yield return ("ladderSlope", new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom));
     }
 
     private double[] Analysed => rule.IsLog && rule.Kind == MarginKind.Absolute ? lots.Y : lots.Z;

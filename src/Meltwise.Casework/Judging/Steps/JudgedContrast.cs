@@ -26,12 +26,19 @@ internal sealed record JudgedContrast(
     /// <param name="hardness">How many times |b| is added to it: 0 as tested, the hardness difference at equal hardness.</param>
     /// <param name="rest">Variance parts other than the slope's.</param>
     /// <param name="slope">The slope, below 0.</param>
-    public JudgedContrast AgainstHardness(double direct, double hardness, IReadOnlyList<VariancePart> rest, Statistics.Sources.SlopeOnHardness slope)
+    public JudgedContrast AgainstHardness(double direct, double hardness, IReadOnlyList<VariancePart> rest, Statistics.Sources.SlopeOnHardness slope) =>
+        AgainstHardness(direct, hardness, slope.Slope, (psi, times) =>
+            ContrastEstimate.FromParts(psi, [.. rest, new("slope", times * times * slope.StandardError * slope.StandardError, slope.DegreesOfFreedom)]));
+
+    /// <summary>The same where the variance of direct + times·|b| comes from elsewhere.</summary>
+    /// <param name="direct">The contrast without any slope in it.</param>
+    /// <param name="hardness">How many times |b| is added to it.</param>
+    /// <param name="slope">The slope, below 0.</param>
+    /// <param name="distance">Makes the contrast of an estimate that holds |b| so many times.</param>
+    public JudgedContrast AgainstHardness(double direct, double hardness, double slope, Func<double, double, ContrastEstimate> distance)
     {
-        double b = -slope.Slope, c = Rule.Hrc;
-        ContrastEstimate Distance(double psi, double times) =>
-            ContrastEstimate.FromParts(psi, [.. rest, new("slope", times * times * slope.StandardError * slope.StandardError, slope.DegreesOfFreedom)]);
-        ContrastEstimate lower = Distance(direct + hardness * b + c * b, hardness + c), upper = Distance(c * b - direct - hardness * b, c - hardness);
+        double b = -slope, c = Rule.Hrc;
+        ContrastEstimate lower = distance(direct + hardness * b + c * b, hardness + c), upper = distance(c * b - direct - hardness * b, c - hardness);
         double pLower = lower.PNotAbove(0), pUpper = upper.PNotAbove(0), p = Math.Max(pLower, pUpper), half = Rule.Alpha / 2;
         bool excludes = PDifference < Rule.Alpha, within = p < Rule.Alpha, above = pUpper > 1 - half, below = pLower > 1 - half;
         Outcome outcome = DecisionTable.Decide(within, excludes, above, below, Rule.HigherIsBetter);

@@ -38,9 +38,12 @@ internal static class PairsStep
     /// <summary>The effect of a verdict, at equal hardness where that stands; null when it has none.</summary>
     public static EarlierPair? EffectOf(Verdict verdict, string enquiry)
     {
-        if (verdict.AsTested is not { Stands: true, LogRatio: not null, VarianceParts: { } parts } || verdict.Lots is not [var reference, var candidate]) return null;
-        bool atEqualHardness = verdict.EqualHardness is { Stands: true, LogRatio: not null };
-        EstimandResult effect = atEqualHardness ? verdict.EqualHardness! : verdict.AsTested;
+        EqualHardness? b = verdict.EqualHardness is { Stands: true, LogRatio: not null } stands ? stands : null;
+        // Lots over a temper ladder are not compared as tested; their parts are then those of the ladder.
+        EstimandResult? a = verdict.AsTested is { Stands: true, LogRatio: not null } tested ? tested : b is { Ladder: not null } ? b : null;
+        if (a is not { VarianceParts: { } parts } || verdict.Lots is not [var reference, var candidate]) return null;
+        bool atEqualHardness = b is not null;
+        EstimandResult effect = b ?? a;
         return new(enquiry, candidate.Source, reference.Source, string.Join(", ", candidate.Heat), string.Join(", ", reference.Heat), effect.LogRatio!.Value,
             effect.StandardError!.Value * effect.StandardError.Value, parts.GetValueOrDefault("candidate"), parts.GetValueOrDefault("reference"), atEqualHardness)
         {

@@ -39,6 +39,14 @@ internal static class StratumCheck
         };
     }
 
+    /// <summary>Differences in all that a temper ladder must keep the same: geometry, orientation, test temperature, and low or high temper.</summary>
+    public static IReadOnlyList<string> DifferencesBesideTreatment(IReadOnlyList<LotCoupon> coupons) =>
+    [
+        .. s_kind.Where(k => k.Column != "treatment").Append(("temper family", r => r.TemperFamily))
+            .Where(k => coupons.Select(c => k.Value(c.Row)).Distinct(StringComparer.OrdinalIgnoreCase).Count() > 1)
+            .Select(k => Difference(k.Column, coupons, k.Value)),
+    ];
+
     /// <summary>Temperature of the test as text, to a tenth of a degree, so that 73.4 °F and 23 °C are one.</summary>
     public static string? TemperatureOf(CouponRow row) =>
         row.TestTemperatureK is { } k ? string.Create(CultureInfo.InvariantCulture, $"{Math.Round(k - 273.15, 1) + 0.0:0.##} °C") : null;

@@ -2,7 +2,7 @@ using Meltwise.Statistics.Outliers;
 
 namespace Meltwise.Casework.Judging;
 
-/// <summary>Coupons that stand apart in their lot. A flag only: a person excludes, with a physical cause.</summary>
+/// <summary>Coupons that stand apart among those of their heat and treatment. A flag only: a person excludes, with a physical cause.</summary>
 internal static class SuspectsStep
 {
     private const double Alpha = 0.05;
@@ -11,9 +11,9 @@ internal static class SuspectsStep
     public static List<Suspect> Find(LotData lots, IReadOnlyList<double?> changeWithout)
     {
         List<Suspect> suspects = [];
-        for (int heat = 0; heat < lots.Heats.Count; heat++)
+        foreach (IGrouping<(int, string?), int> cell in Enumerable.Range(0, lots.Coupons.Count).GroupBy(i => (lots.Heat[i], lots.Coupons[i].Row.Treatment?.ToUpperInvariant())))
         {
-            int[] places = [.. Enumerable.Range(0, lots.Coupons.Count).Where(i => lots.Heat[i] == heat)];
+            int[] places = [.. cell];
             double[] z = [.. places.Select(i => lots.Z[i])];
             if (z.Length < FewestForGrubbs) continue;
             (string test, IReadOnlyList<OutlierFinding> found) = z.Length >= FewestForEsd

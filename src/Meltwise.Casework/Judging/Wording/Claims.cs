@@ -40,9 +40,16 @@ internal static class Claims
         };
         if (result is null) return never;
         if (verdict.Rule.Estimand != "sources") never.Add("Anything about later heats, or about the sources in general.");
-        if (verdict.Rule.Estimand == "equal-hardness") never.Add("What would happen if the treatment were tuned: that takes the slope of a temper ladder.");
+        if (verdict.Rule.Estimand == "equal-hardness") never.Add(OfTuning(verdict));
         return never;
     }
+
+    private static string OfTuning(Verdict verdict) => verdict switch
+    {
+        { EqualHardness.Ladder.Overlap: [var low, var high] } => $"Anything outside {Figures.Fixed(low, 1)} to {Figures.Fixed(high, 1)} HRC, where the ladders overlap, or how heats of other hardness compare.",
+        { EqualHardness.SlopeIsOfLadder: true } => "How heats of other hardness compare: that takes the slope between heats.",
+        _ => "What would happen if the treatment were tuned: that takes the slope of a temper ladder.",
+    };
 
     private static string? OfQuestion(EstimandResult result, Names names, ResolvedRule rule, Size size) => (rule.Rule.Question, result.Answer) switch
     {

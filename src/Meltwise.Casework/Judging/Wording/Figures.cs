@@ -18,6 +18,9 @@ public static class Figures
     /// <summary>A p value: two significant digits, or <c>&lt; 0.001</c>.</summary>
     public static string Probability(double p) => p < 0.001 ? "< 0.001" : p.ToString(p < 0.1 ? "G2" : "F2", CultureInfo.InvariantCulture);
 
+    /// <summary>A p value as a sentence says it: <c>p = 0.03</c>, or <c>p &lt; 0.001</c>.</summary>
+    public static string P(double p) => p < 0.001 ? "p < 0.001" : $"p = {Probability(p)}";
+
     /// <summary>A change in percent of a ratio: whole percent from 10 %, one decimal below.</summary>
     public static string Percent(double ratio)
     {

@@ -40,8 +40,8 @@ internal static class Sentences
     {
         if (rule.Rule.Estimand == Estimand.EqualHardness && verdict.EqualHardness is { Stands: true } b)
         {
-            string slope = b.LogPerHrc is { } perHrc ? $"{Figures.Fixed(100 * (Math.Exp(perHrc.Estimate) - 1), 1)} % per HRC" : $"{Figures.Fixed(b.PerHrc!.Estimate, 2)} {b.PerHrc.Unit} per HRC";
-            yield return $"Values brought to equal hardness with the slope {slope} {b.LogPerHrc?.SlopeKind ?? "between heats of a source"}, from {b.Heats} heats of the history; reliability of their hardness {Figures.Fixed(b.Attenuation!.Value, 2)}.";
+            yield return b.Ladder is { } ladder ? OverLadder(b, ladder)
+                : $"Values brought to equal hardness with the slope {SlopeOf(b)} {b.SlopeKind}, from {b.Heats} heats of the history; reliability of their hardness {Figures.Fixed(b.Attenuation!.Value, 2)}.";
             if (verdict.AsTested is { Stands: true } a) yield return $"As tested, without the correction, the {Size.Of(a, !rule.IsLog).Noun} was {Size.Of(a, !rule.IsLog).Wide}.";
         }
         if (rule.Rule.Estimand == Estimand.Sources && verdict.Sources is { Stands: true } c)
@@ -54,6 +54,12 @@ internal static class Sentences
             yield return "One heat of each source was tested; source and heat cannot be separated.";
         }
     }
+
+    private static string OverLadder(EqualHardness b, LadderOfLots ladder) =>
+        $"Values brought to equal hardness with the slope {SlopeOf(b)} {LadderStep.SlopeKind}, between {Figures.Fixed(ladder.Overlap[0], 1)} and {Figures.Fixed(ladder.Overlap[1], 1)} HRC; parallel lines: {Figures.P(ladder.ParallelismP)}. As tested the lots are not one stratum and are not compared.";
+
+    private static string SlopeOf(EqualHardness b) => b.LogPerHrc is { } perHrc
+        ? $"{Figures.Fixed(100 * (Math.Exp(perHrc.Estimate) - 1), 1)} % per HRC" : $"{Figures.Fixed(b.PerHrc!.Estimate, 2)} {b.PerHrc.Unit} per HRC";
 
     /// <summary>The first line that must stand before everything when the rule was not fixed before looking, or not kept.</summary>
     public static string? Warning(RuleStanding standing, ResolvedRule rule)

@@ -32,7 +32,7 @@ internal static class RulePart
             new("Property", $"{rule.Property}, {input.Verdict.Stratum.Condition}"),
             new("Margin", Margin(rule)),
             new("Kind of question", $"{rule.Question.Replace('-', ' ')}; {FigureNumbers.Level(rule.Alpha)} risk on each side{(rule.Look is { } look ? $", look {look} of 2" : "")}"),
-            new("Judged", rule.Estimand switch { "equal-hardness" => "at equal hardness, by the bench’s own trend", "sources" => "for the two sources in general, heats as the unit", _ => "as tested: these two lots" }),
+            new("Judged", rule.Estimand switch { "equal-hardness" => rule.LadderSlope == true ? "at equal hardness, by the bench’s temper ladders" : "at equal hardness, by the bench’s own trend", "sources" => "for the two sources in general, heats as the unit", _ => "as tested: these two lots" }),
             new("Scatter", rule.Scatter == "lent" ? "moderated by the bench’s scatter law" : "each lot’s own"),
             new("Suspect coupons", "flagged, never dropped by a test; out only for a physical cause"),
         ];
