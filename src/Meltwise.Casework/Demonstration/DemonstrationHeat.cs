@@ -44,6 +44,9 @@ internal sealed class NormalDraws(int seed)
         return mean + (sd * radius * Math.Cos(2 * Math.PI * _random.NextDouble()));
     }
 
+    /// <summary>Even between 0 and 1.</summary>
+    public double Unit() => _random.NextDouble();
+
     public int Whole(int from, int toInclusive) => _random.Next(from, toInclusive + 1);
 
     public void Shuffle<T>(T[] items) => _random.Shuffle(items);

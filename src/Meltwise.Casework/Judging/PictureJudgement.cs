@@ -1,3 +1,4 @@
+using System.Globalization;
 using Meltwise.Imaging;
 using Meltwise.Statistics.Comparison;
 
@@ -5,7 +6,8 @@ namespace Meltwise.Casework.Judging;
 
 /// <summary>Holds the pictures of two heats, measured alike, against a margin by the same decision table as the verdict.</summary>
 /// <remarks>
-/// <para><b>Formula.</b> Each field gives one value x. The effect is mean ln x of the candidate less that of the reference; its variance is s²/n of each heat's fields added, degrees of freedom by Satterthwaite.
+/// <para><b>Formula.</b> Each field gives one value x. Fields are sub-samples of a mount: where every mount is known and a heat has two or more, the sample is the mean ln x of each mount, otherwise it is ln x of each field.
+/// The effect is the mean of the candidate's sample less that of the reference's; its variance is s²/n of each sample added, degrees of freedom by Satterthwaite.
 /// The 90 % interval decides agreement, the 95 % interval difference, both against ln of the margin. No quantity of a picture is better or worse in itself: outcomes are higher or lower.</para>
 /// <para><b>Limits.</b> Fields are sub-samples: the outcome speaks for these mounts, not for other heats of the source. A quantity that is 0 in a field, or alike in all fields of a heat, has no outcome.
 /// Quantities are judged one by one; the more of them, the likelier one errs.</para>
@@ -33,6 +35,11 @@ public static class PictureJudgement
         ];
     }
 
+    /// <summary>Judges one quantity of fields whose mounts are not known.</summary>
+    /// <inheritdoc cref="Judge(string, LotFields, LotFields, double, double)"/>
+    public static JudgedQuantity Judge(string name, IReadOnlyList<double> reference, IReadOnlyList<double> candidate, double low, double high) =>
+        Judge(name, LotFields.WithoutMounts(reference), LotFields.WithoutMounts(candidate), low, high);
+
     /// <summary>Judges one quantity.</summary>
     /// <param name="name">Its name.</param>
     /// <param name="reference">One value a field of the reference.</param>
@@ -40,18 +47,21 @@ public static class PictureJudgement
     /// <param name="low">Lower limit of the ratio, above 0 and below 1.</param>
     /// <param name="high">Upper limit, above 1.</param>
     /// <exception cref="ArgumentOutOfRangeException">The limits do not hold 1 between them.</exception>
-    public static JudgedQuantity Judge(string name, IReadOnlyList<double> reference, IReadOnlyList<double> candidate, double low, double high)
+    public static JudgedQuantity Judge(string name, LotFields reference, LotFields candidate, double low, double high)
     {
+        ArgumentNullException.ThrowIfNull(reference);
+        ArgumentNullException.ThrowIfNull(candidate);
         if (!(low is > 0 and < 1)) throw new ArgumentOutOfRangeException(nameof(low), low, "The lower limit of a ratio lies between 0 and 1.");
         if (!(high > 1 && double.IsFinite(high))) throw new ArgumentOutOfRangeException(nameof(high), high, "The upper limit of a ratio lies above 1.");
-        if (Unusable(reference, candidate) is { } reason) return new(name, reference, candidate, null, null, null, Outcome.NoVerdict, reason);
-        (double mr, VariancePart r) = Part("reference", reference);
-        (double mc, VariancePart c) = Part("candidate", candidate);
-        if (!(r.Variance > 0 && c.Variance > 0)) return new(name, reference, candidate, Math.Exp(mc - mr), null, null, Outcome.NoVerdict, "all fields of a heat are alike, so nothing is known of their scatter");
+        JudgedQuantity open = new(name, reference.Values, candidate.Values, null, null, null, Outcome.NoVerdict, null) { Basis = $"{Basis(reference)}; {Basis(candidate)}" };
+        if (Unusable(reference.Values, candidate.Values) is { } reason) return open with { Reason = reason };
+        (double mr, VariancePart r) = Part("reference", Sample(reference));
+        (double mc, VariancePart c) = Part("candidate", Sample(candidate));
+        open = open with { Ratio = Math.Exp(mc - mr) };
+        if (!(r.Variance > 0 && c.Variance > 0)) return open with { Reason = "all fields of a heat are alike, so nothing is known of their scatter" };
         ContrastEstimate contrast = ContrastEstimate.FromParts(mc - mr, [c, r]);
         (double Lower, double Upper) narrow = contrast.Interval(1 - 2 * Alpha), wide = contrast.Interval(1 - Alpha);
-        Outcome outcome = DecisionTable.Decide(wide, narrow, (Math.Log(low), Math.Log(high)), null);
-        return new(name, reference, candidate, Math.Exp(mc - mr), Ratios(narrow), Ratios(wide), outcome, null);
+        return open with { Narrow = Ratios(narrow), Wide = Ratios(wide), Outcome = DecisionTable.Decide(wide, narrow, (Math.Log(low), Math.Log(high)), null) };
     }
 
     private static string? Unusable(IReadOnlyList<double> reference, IReadOnlyList<double> candidate)
@@ -60,11 +70,16 @@ public static class PictureJudgement
         return reference.Concat(candidate).All(v => v > 0) ? null : "a field without particles has no ratio";
     }
 
-    private static (double Mean, VariancePart Part) Part(string name, IReadOnlyList<double> values)
+    private static string Basis(LotFields fields) => fields.ByMount is { } mounts
+        ? string.Create(CultureInfo.InvariantCulture, $"{fields.Values.Count} fields of {mounts.Count} mounts")
+        : string.Create(CultureInfo.InvariantCulture, $"{fields.Values.Count} fields, {(fields.Mounts.Any(m => m is null) ? "mounts not known" : "one mount")}");
+
+    private static double[] Sample(LotFields fields) => fields.ByMount is { } mounts ? [.. mounts.Select(m => m.Average(v => Math.Log(v)))] : [.. fields.Values.Select(v => Math.Log(v))];
+
+    private static (double Mean, VariancePart Part) Part(string name, double[] sample)
     {
-        double[] logs = [.. values.Select(v => Math.Log(v))];
-        double mean = logs.Average(), variance = logs.Sum(v => (v - mean) * (v - mean)) / (logs.Length - 1);
-        return (mean, new(name, variance / logs.Length, logs.Length - 1));
+        double mean = sample.Average(), variance = sample.Sum(v => (v - mean) * (v - mean)) / (sample.Length - 1);
+        return (mean, new(name, variance / sample.Length, sample.Length - 1));
     }
 
     private static (double Lower, double Upper) Ratios((double Lower, double Upper) logs) => (Math.Exp(logs.Lower), Math.Exp(logs.Upper));
@@ -80,4 +95,8 @@ public static class PictureJudgement
 /// <param name="Outcome">What the two intervals say against the margin.</param>
 /// <param name="Reason">Why there is no verdict, or null.</param>
 public sealed record JudgedQuantity(string Name, IReadOnlyList<double> Reference, IReadOnlyList<double> Candidate, double? Ratio,
-    (double Lower, double Upper)? Narrow, (double Lower, double Upper)? Wide, Outcome Outcome, string? Reason);
+    (double Lower, double Upper)? Narrow, (double Lower, double Upper)? Wide, Outcome Outcome, string? Reason)
+{
+    /// <summary>What the sample of each heat is: its mounts, or its fields; reference first.</summary>
+    public string? Basis { get; init; }
+}

@@ -43,6 +43,7 @@ internal static class DemoCommand
         using (Bench bench = BenchFile.Create(unfinished, isDemonstration: true))
         {
             bench.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, DemonstrationBench.Changes());
+            DemonstrationPictures.AddTo(bench);
             foreach (Enquiry enquiry in bench.Enquiries()) Conclude(bench, enquiry);
         }
         BenchFile.Rename(unfinished, path);

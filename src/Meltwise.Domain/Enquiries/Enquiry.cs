@@ -64,6 +64,9 @@ public sealed record Enquiry
     /// <summary>Coupons a person set aside, with cause and stamp.</summary>
     public IReadOnlyList<Exclusion> Exclusions { get; init; } = [];
 
+    /// <summary>What is asked of its pictures; null while nothing is.</summary>
+    public StructureQuestion? Structure { get; init; }
+
     /// <summary>Stages reached, with the instant.</summary>
     public IReadOnlyDictionary<EnquiryStage, DateTime> StagesUtc { get; init; } = new Dictionary<EnquiryStage, DateTime>();
 
