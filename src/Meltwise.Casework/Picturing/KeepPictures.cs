@@ -1,6 +1,7 @@
 using System.Globalization;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
+using Meltwise.Imaging.Calibration;
 using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Casework.Picturing;
@@ -82,26 +83,38 @@ public sealed class KeepPictures(IBench bench)
         if (pictures.Any(p => p.Format == "JPEG")) yield return Finding.Note("JPEG loses detail at edges: keep the microscope's own TIFF or PNG where there is one.");
     }
 
-    private static Picture Record(MicrographFile read, string fileName, PictureDetails details, int? field, string name) => new()
+    private static Picture Record(MicrographFile read, string fileName, PictureDetails details, int? field, string name)
     {
-        Name = name,
-        Heat = details.Heat,
-        Coupon = details.Coupon,
-        Mount = details.Mount,
-        Field = field,
-        Plane = details.Plane,
-        Magnification = details.Magnification,
-        Etch = details.Etch,
-        Microscope = details.Microscope,
-        MicrometresPerPixel = details.MicrometresPerPixel ?? read.Metadata.MicrometresPerPixel,
-        ScaleSource = details.MicrometresPerPixel is not null ? "typed" : read.Metadata.MicrometresPerPixel is not null ? "resolution tags of the file" : null,
-        Sha256 = read.Sha256,
-        FileName = NameOf(fileName),
-        Format = read.Metadata.Format,
-        Width = read.Metadata.Width,
-        Height = read.Metadata.Height,
-        TakenOn = details.TakenOn,
-    };
+        (double? scale, string? source) = Scale(read, details);
+        return new()
+        {
+            Name = name,
+            Heat = details.Heat,
+            Coupon = details.Coupon,
+            Mount = details.Mount,
+            Field = field,
+            Plane = details.Plane,
+            Magnification = details.Magnification,
+            Etch = details.Etch,
+            Microscope = details.Microscope,
+            MicrometresPerPixel = scale,
+            ScaleSource = source,
+            Sha256 = read.Sha256,
+            FileName = NameOf(fileName),
+            Format = read.Metadata.Format,
+            Width = read.Metadata.Width,
+            Height = read.Metadata.Height,
+            TakenOn = details.TakenOn,
+        };
+    }
+
+    // The same order as a measurement takes, without its notes: what was typed, the tags, the bar as read; tags and bar that disagree give none.
+    private static (double? MicrometresPerPixel, string? Source) Scale(MicrographFile read, PictureDetails details)
+    {
+        if (details.MicrometresPerPixel is { } typed) return (typed, "typed");
+        PictureScale found = PictureScale.Of(read);
+        return found.MicrometresPerPixel is { } scale ? (scale, found.Source) : (null, null);
+    }
 
     private static int NumberOf(string name) => name.StartsWith("P-", StringComparison.Ordinal) && int.TryParse(name.AsSpan(2), NumberStyles.None, CultureInfo.InvariantCulture, out int n) ? n : 0;
 

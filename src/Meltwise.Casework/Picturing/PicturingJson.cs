@@ -4,22 +4,16 @@ using System.Text.Json.Serialization;
 
 namespace Meltwise.Casework.Picturing;
 
-/// <summary>Settings, figures and comparisons of pictures as JSON and back. Property names are part of the format of the bench.</summary>
+/// <summary>Figures and comparisons of pictures as JSON and back. Property names are part of the format of the bench.</summary>
 public static class PicturingJson
 {
     private static readonly PicturingJsonContext s_context = new(new JsonSerializerOptions(PicturingJsonContext.Default.Options) { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping });
-
-    /// <summary>As JSON.</summary>
-    public static string Write(PictureSettings settings) => JsonSerializer.Serialize(settings, s_context.PictureSettings);
 
     /// <summary>As JSON.</summary>
     public static string Write(PictureFigures figures) => JsonSerializer.Serialize(figures, s_context.PictureFigures);
 
     /// <summary>As JSON.</summary>
     public static string Write(StructureDocument document) => JsonSerializer.Serialize(document, s_context.StructureDocument);
-
-    /// <summary>Reads settings; null when another version wrote them in another form.</summary>
-    public static PictureSettings? TryReadSettings(string json) => TryRead(json, s_context.PictureSettings);
 
     /// <summary>Reads figures; null when another version wrote them in another form.</summary>
     public static PictureFigures? TryReadFigures(string json) => TryRead(json, s_context.PictureFigures);
@@ -44,7 +38,6 @@ public static class PicturingJson
 
 /// <summary>Generated (de)serialisation.</summary>
 [JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull, UseStringEnumConverter = true)]
-[JsonSerializable(typeof(PictureSettings))]
 [JsonSerializable(typeof(PictureFigures))]
 [JsonSerializable(typeof(StructureDocument))]
 internal sealed partial class PicturingJsonContext : JsonSerializerContext;

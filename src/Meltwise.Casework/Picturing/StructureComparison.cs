@@ -2,6 +2,7 @@ using System.Globalization;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Imaging;
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Particles;
 using Meltwise.Imaging.Reading;
 using Meltwise.Imaging.Segmentation;
@@ -39,6 +40,10 @@ public static class StructureComparison
                 progress is null ? null : new Told(progress), cancel);
         }
         catch (UnequalPicturesException fault)
+        {
+            throw new PictureRefusedException(Named(fault.Message, byPath), fault);
+        }
+        catch (UnusableAreaException fault)
         {
             throw new PictureRefusedException(Named(fault.Message, byPath), fault);
         }
@@ -101,12 +106,20 @@ public static class StructureComparison
         if (scales.Length > 1)
             throw new PictureRefusedException("Pictures of two heats are compared at one magnification. Recorded are: " + string.Join("; ", pictures.GroupBy(p => p.MicrometresPerPixel)
                 .Select(g => $"{g.Key?.ToString("G5", CultureInfo.InvariantCulture) ?? "no scale"} µm per pixel ({string.Join(", ", g.Select(p => p.Name))})")) + ". Correct the scale of a picture, or choose pictures of one scale.");
-        SegmentationSettings settings = question.SettingsOf is { } name && bench.FindPicture(name) is { } model ? Common(MeasureKept.SettingsOf(bench, model).Segmentation) : new();
-        return new() { MicrometresPerPixel = scales[0], Settings = settings };
+        SegmentationSettings settings = question.SettingsOf is { } name && bench.FindPicture(name) is { } model ? Common(MeasureKept.SettingsOf(bench, model).Settings, model) : new();
+        return new()
+        {
+            MicrometresPerPixel = scales[0],
+            Settings = settings with { LeftOut = [.. pictures.SelectMany(p => MeasureKept.SettingsOf(bench, p).Settings.LeftOut.Select(a => a with { Picture = p.Sha256 }))] },
+        };
     }
 
     // The level follows each picture's own matrix, since exposure differs between pictures, unless the rule itself is a fixed level.
-    private static SegmentationSettings Common(SegmentationSettings kept) => kept with { Level = kept.Rule == ThresholdRule.Fixed ? kept.Level : null };
+    private static SegmentationSettings Common(SegmentationSettings kept, Picture model) => kept with
+    {
+        Level = kept.Rule == ThresholdRule.Fixed ? kept.Level : null,
+        Examples = [.. kept.Examples.Select(e => e with { Picture = model.Sha256 })],
+    };
 
     private static IEnumerable<string> Unlike(Picture[] reference, Picture[] candidate)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Imaging.Calibration;
 
@@ -10,6 +11,13 @@ public sealed record PictureScale(double? MicrometresPerPixel, string Source, do
 {
     /// <summary>A scale that is not known.</summary>
     public static PictureScale Unknown { get; } = new(null, "unknown");
+
+    /// <summary>What the file itself says, by its resolution tags or by the scale bar in the picture.</summary>
+    public static PictureScale Of(MicrographFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return ScaleChoice.Make(file, new(), ScaleBarReader.Find(file.Grey), []);
+    }
 
     /// <summary>A scale given by the user.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Not a positive finite number.</exception>
