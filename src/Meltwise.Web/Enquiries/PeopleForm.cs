@@ -1,0 +1,43 @@
+using Meltwise.Domain;
+
+namespace Meltwise.Web.Enquiries;
+
+/// <summary>The lines on which the people of an enquiry are named: one part of the work a line, as <c>task: who</c>, with <c>outside</c> behind a comma for work done elsewhere.</summary>
+public sealed class PeopleForm
+{
+    private const string Outside = "outside";
+
+    public string? Work { get; set; }
+
+    public string? Authoriser { get; set; }
+
+    public string? Interests { get; set; }
+
+    /// <summary>The form filled with what is recorded.</summary>
+    public static PeopleForm Of(Enquiry enquiry) => new()
+    {
+        Work = string.Join('\n', enquiry.Work.Select(w => $"{w.Task}: {w.By}{(w.IsOutside ? $", {Outside}" : "")}")),
+        Authoriser = enquiry.Authoriser,
+        Interests = enquiry.ConflictsOfInterest,
+    };
+
+    /// <summary>The parts of the work, or the line that cannot be read.</summary>
+    public (IReadOnlyList<PartOfWork> Work, string? Fault) Read()
+    {
+        List<PartOfWork> work = [];
+        foreach (string line in (Work ?? "").Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        {
+            int colon = line.IndexOf(':', StringComparison.Ordinal);
+            if (colon <= 0)
+            {
+                return ([], $"“{line}” does not part the work from who did it. Write it as impact tests: A. Tester. Nothing was stored.");
+            }
+
+            string by = line[(colon + 1)..].Trim();
+            bool elsewhere = by.EndsWith(", " + Outside, StringComparison.OrdinalIgnoreCase);
+            work.Add(new(line[..colon].Trim(), elsewhere ? by[..^(Outside.Length + 2)].Trim() : by, elsewhere));
+        }
+
+        return (work, null);
+    }
+}
