@@ -73,7 +73,7 @@ public static class PictureMeasurement
         // The pixels of every particle of a very large picture would not fit beside it.
         bool large = inspected.Area > PictureSegmentation.MaxWindowPixels;
         if (large) notes.Add("The picture was measured by tiles; interceptions, which need every pixel at once, were not counted.");
-        SegmentedPicture picture = PictureSegmentation.Run(grey, plan, keepMasks: !large || options.KeepMasks, options.TilePixels, new Shares(s => progress?.Report(new("particles", 0.4 + 0.55 * s))), cancel);
+        SegmentedPicture picture = PictureSegmentation.Run(grey, plan, keepMasks: !large || options.KeepMasks, options.TilePixels, new Shares(s => progress?.Report(new("particles", 0.4 + 0.54 * s))), cancel);
         notes.AddRange(plan.Notes);
         notes.AddRange(picture.Notes);
         double segmented = watch.Elapsed.TotalSeconds;

@@ -23,6 +23,25 @@ internal sealed class TiledPictureFile(Image image, int bits) : GreySource
         }
     }
 
+    /// <summary>Writes the picture as grey levels of 8 bits at halving sizes, tiled, in bounded memory.</summary>
+    public void WriteLevels(string path, int tile, (double Black, double White) range, IProgress<double>? progress, CancellationToken cancel)
+    {
+        lock (_gate)
+        {
+            using Image colours = image.ExtractBand(0, n: image.Bands is 2 or 4 ? image.Bands - 1 : image.Bands);
+            using Image grey = colours.Bands > 1 ? colours.Bandmean() : colours.Copy();
+            double scale = 255 / (range.White - range.Black) / (bits == 8 ? 1 : 257);
+            using Image shown = bits == 8 ? grey.Copy() : grey.Linear([scale], [-range.Black * 255 / (range.White - range.Black)], uchar: true);
+            shown.SetProgress(new Percent(progress), cancel);
+            shown.Tiffsave(path, compression: Enums.ForeignTiffCompression.Deflate, tile: true, tileWidth: tile, tileHeight: tile, pyramid: true, bigtiff: true, level: 1, depth: Enums.ForeignDzDepth.Onetile, keep: Enums.ForeignKeep.None);
+        }
+    }
+
+    private sealed class Percent(IProgress<double>? share) : IProgress<int>
+    {
+        public void Report(int value) => share?.Report(value / 100.0);
+    }
+
     protected override void Dispose(bool disposing)
     {
         if (disposing) image.Dispose();
