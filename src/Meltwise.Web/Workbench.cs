@@ -1,12 +1,12 @@
 using System.Diagnostics;
 using System.Net;
+using Meltwise.Casework.Recording;
 using Meltwise.Web.Enquiries;
 using Meltwise.Web.Hosting;
 using Meltwise.Web.Intake;
 using Meltwise.Web.LongWork;
 using Meltwise.Web.Page;
 using Meltwise.Web.Pictures;
-using Meltwise.Web.Readings;
 using Meltwise.Web.Settings;
 using Meltwise.Web.Trend;
 using Microsoft.AspNetCore.Builder;
@@ -91,7 +91,7 @@ public static class Workbench
         services.AddSingleton(options);
         services.AddSingleton<IBenchOpener, BenchFiles>();
         services.AddSingleton<BenchShelf>();
-        services.AddSingleton<ExpectationShelf>();
+        services.AddSingleton<ReadingHistory>();
         services.AddSingleton<FigureShelf>();
         services.AddSingleton<DrawnFigures>();
         services.AddSingleton<Workroom>();

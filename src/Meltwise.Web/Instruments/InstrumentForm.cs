@@ -1,5 +1,4 @@
 using Meltwise.Domain;
-using Meltwise.Web.Readings;
 
 namespace Meltwise.Web.Instruments;
 
@@ -35,23 +34,11 @@ internal sealed class InstrumentForm
             return (null, $"{property.Name} is not read in “{unit}”. Expected: {string.Join(", ", property.Units.Select(u => u.Name))}. Nothing was stored.");
         }
 
-        if (!TryBound(Low, known.Name, out double? low) || !TryBound(High, known.Name, out double? high))
+        if (!InstrumentWords.TryNumber(Low, out double? low) || !InstrumentWords.TryNumber(High, out double? high))
         {
             return (null, "The usable range is two numbers, or left empty. Nothing was stored.");
         }
 
         return (new Instrument(Name.Trim(), string.IsNullOrWhiteSpace(Kind) ? "instrument" : Kind.Trim(), property.Name, known.Name, null, low, high, string.IsNullOrWhiteSpace(Notes) ? null : Notes.Trim()), null);
-    }
-
-    private static bool TryBound(string? text, string unit, out double? bound)
-    {
-        bound = null;
-        if (string.IsNullOrWhiteSpace(text))
-        {
-            return true;
-        }
-
-        bound = TypedFigure.Read(text, unit, null).Value?.Value;
-        return bound is not null;
     }
 }

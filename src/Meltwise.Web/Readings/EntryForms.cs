@@ -18,20 +18,6 @@ public sealed class CellForm
 public sealed class AnswerForm
 {
     public string? Choice { get; set; }
-
-    /// <summary>The change that the answer asks for, with its reason for the trail.</summary>
-    public (BenchChange? Change, string Why) Change(Reading reading, Property property, Doubt? doubt) => Choice switch
-    {
-        "other" when doubt?.OtherUnit is { } other => (
-            new BenchChange.PutReading(reading with { Typed = reading.Typed with { Unit = other.Name }, Cause = Doubt.Confirmed }),
-            $"unit slip: {reading.Typed.Text} was read in {other.Name}, not {reading.Typed.Unit}"),
-        "bound" => (
-            new BenchChange.PutReading(reading with { Typed = reading.Typed with { Censoring = Censoring.Above, Text = ">" + reading.Typed.Text } }),
-            $"above the usable range: {reading.Typed.Text} {reading.Typed.Unit} is a lower bound"),
-        "keep" => (new BenchChange.PutReading(reading with { Cause = Doubt.Confirmed }), $"asked about {reading.Typed}: confirmed as read"),
-        "again" => (new BenchChange.WithdrawReading(reading.Coupon, property.Name, reading.Number), $"typed again: {reading.Typed} was questioned"),
-        _ => (null, ""),
-    };
 }
 
 /// <summary>What holds for the whole series while it is read: unit, instrument, temperature, session, readings a coupon.</summary>
@@ -48,19 +34,6 @@ public sealed record EntryChoice(string Property, string Unit, string? Instrumen
             : temperature is null ? view.Rows.Select(r => r.TestTemperatureK).FirstOrDefault(k => k is not null) - 273.15 : null;
         int usedEach = int.TryParse(each, NumberStyles.None, CultureInfo.InvariantCulture, out int e) && e is >= 1 and <= 20 ? e : property == PropertyTable.Hardness ? 3 : 1;
         return new(property.Name, usedUnit, chosen?.Name, usedTemperature, string.IsNullOrWhiteSpace(session) ? null : session.Trim(), usedEach);
-    }
-
-    /// <summary>Until when the instrument is verified, in words.</summary>
-    public static string Verified(Instrument? instrument, IBench bench)
-    {
-        if (instrument is null)
-        {
-            return "no instrument named";
-        }
-
-        Verification? last = bench.Verifications(instrument.Name).Where(v => v.Passed).MaxBy(v => v.ValidUntil);
-        var today = DateOnly.FromDateTime(DateTime.Now);
-        return last is null ? "never verified on this bench" : last.ValidUntil < today ? $"verification lapsed on {Page.Written.Day(last.ValidUntil)}" : $"verified to {Page.Written.Day(last.ValidUntil)}";
     }
 
     /// <summary>The address of a cell, or of the first waiting one.</summary>
@@ -82,9 +55,8 @@ public sealed record EntryChoice(string Property, string Unit, string? Instrumen
         }
     }
 
-    /// <summary>The reading that is stored.</summary>
-    public Reading Reading(Cell cell, Property property, CensoredValue typed, bool notBroken) => new(
-        new CouponKey(cell.Row.Heat, cell.Row.Coupon), property.Name, cell.Number, typed, Instrument, Session,
-        TemperatureC is { } c && property == PropertyTable.ImpactEnergy ? c + 273.15 : null, DateTime.UtcNow, DateOnly.FromDateTime(DateTime.Now),
-        notBroken ? CouponState.NotBroken : CouponState.Valid);
+    /// <summary>What is typed into a cell, with all that holds for the series.</summary>
+    public TypedReading Typed(Cell cell, Property property, string text, bool notBroken) => new(
+        new CouponKey(cell.Row.Heat, cell.Row.Coupon), property.Name, cell.Number, text, Unit, Instrument, Session,
+        TemperatureC is { } c && property == PropertyTable.ImpactEnergy ? c + 273.15 : null, notBroken ? CouponState.NotBroken : CouponState.Valid);
 }

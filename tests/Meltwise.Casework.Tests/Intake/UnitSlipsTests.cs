@@ -63,7 +63,7 @@ public sealed class UnitSlipsTests
     [InlineData(30, "J", 64, null)]
     [InlineData(22, "J", 70, null)]
     public void A_single_typed_reading_is_judged_at_its_hardness(double value, string unit, double hrc, string? likely) =>
-        Assert.Equal(likely, UnitSlips.OfReading(CensoredValue.Of(value, unit), PropertyTable.ImpactEnergy, hrc, s_history.Rows)?.LikelyUnit);
+        Assert.Equal(likely, UnitSlips.OfReading(CensoredValue.Of(value, unit), PropertyTable.ImpactEnergy, hrc, HistoryScale.Of(s_history.Rows, PropertyTable.ImpactEnergy)!)?.LikelyUnit);
 
     [Fact]
     public void History_of_another_route_does_not_hide_a_slip()
@@ -78,5 +78,5 @@ public sealed class UnitSlipsTests
 
     [Fact]
     public void Too_little_history_says_nothing() =>
-        Assert.Null(UnitSlips.OfReading(CensoredValue.Of(10, "J"), PropertyTable.ImpactEnergy, 61, s_history.Rows.Where(r => r.Heat is "H0" or "H1")));
+        Assert.Null(HistoryScale.Of(s_history.Rows.Where(r => r.Heat is "H0" or "H1"), PropertyTable.ImpactEnergy));
 }

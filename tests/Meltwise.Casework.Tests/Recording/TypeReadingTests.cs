@@ -120,6 +120,65 @@ public sealed class TypeReadingTests : OwnBench
     }
 
     [Fact]
+    public void What_is_far_outside_its_kind_is_asked_about_once()
+    {
+        // Twelve coupons of mean 40 J, SD 2.6 J (of ln: 0.066, taken as 0.08): the band is about 34 to 47 J, far out below 31 and above 51 J.
+        double[] energies = [36.2, 44.1, 39.5, 41.0, 37.7, 42.8, 38.4, 40.6, 43.3, 35.9, 39.9, 41.7];
+        Coupon kind = Bench.Coupons("K17").First(c => c.Name == "1");
+        Bench.Commit("A", null, energies.SelectMany((e, i) => new BenchChange[]
+        {
+            new BenchChange.PutCoupon(kind with { Heat = "M03", Name = $"h{i}" }),
+            new BenchChange.PutReading(new(new("M03", $"h{i}"), "impact energy", 1, CensoredValue.Of(e, "J"))),
+        }));
+        TypeReading type = new(Bench, new ReadingHistory());
+        Reading slipped = type.Run(new(s_coupon, "impact energy", 1, "29.5", "J"), Hand).Value!;
+        ReadingDoubt doubt = Assert.Single(type.DoubtsOf([slipped])[slipped]);
+        Assert.Equal((DoubtKind.UnitSlip, "ft·lbf", true), (doubt.Kind, doubt.OtherUnit!.Name, doubt.Asks));
+        Assert.Equal(29.5 * 1.3558179483314004, doubt.AsOther, 9);
+
+        // 60 J is 44 ft·lbf read as J: no unit makes 60 fit, as 81 J lies out too.
+        Reading far = type.Correct(new(s_coupon, "impact energy", 1, "60", "J"), "test", Hand).Value!;
+        Assert.Equal(DoubtKind.FarOut, Assert.Single(type.DoubtsOf([far])[far]).Kind);
+        Reading confirmed = type.Correct(new(s_coupon, "impact energy", 1, "60", "J", Cause: ReadingDoubt.Confirmed), "asked", Hand).Value!;
+        Assert.Empty(type.DoubtsOf([confirmed]));
+    }
+
+    [Fact]
+    public void A_coupon_that_did_not_break_gives_a_bound_and_is_not_asked_about()
+    {
+        Outcome<Reading> outcome = new TypeReading(Bench).Run(new(s_coupon, "impact energy", 1, "140", "J", State: CouponState.NotBroken), Hand);
+        Assert.Equal((">140", Censoring.Above), (outcome.Value!.Typed.Text, outcome.Value.Typed.Censoring));
+        Assert.Empty(outcome.Findings);
+    }
+
+    [Fact]
+    public void What_belongs_to_a_reading_is_stored_with_it_or_not_at_all()
+    {
+        BenchChange with = new BenchChange.PutSource(new("Late", "Source Z"));
+        Assert.False(new TypeReading(Bench).Run(new(s_coupon, "impact energy", 1, "forty", "J"), Hand, with).Done);
+        Assert.DoesNotContain(Bench.Sources(), s => s.Name == "Late");
+        Assert.True(new TypeReading(Bench).Run(new(s_coupon, "impact energy", 1, "40", "J"), Hand, with).Done);
+        Assert.Contains(Bench.Sources(), s => s.Name == "Late");
+    }
+
+    [Fact]
+    public void A_reading_is_withdrawn_with_its_reason()
+    {
+        Type("41.2");
+        TypeReading type = new(Bench);
+        type.Correct(new(s_coupon, "impact energy", 1, "42.1", "J"), "digits swapped", Hand);
+        Assert.True(type.Withdraw(s_coupon, "impact energy", 1, "typed again", Hand).Done);
+        Assert.Empty(Bench.Readings(s_coupon));
+        Assert.Equal("typed again", Bench.Trail("reading", "K17/1")[0].Why);
+    }
+
+    [Theory]
+    [InlineData("4o.1")]
+    [InlineData("4.1.7x2")]
+    [InlineData("  ")]
+    public void A_slip_of_the_finger_is_no_unit(string text) => Assert.Contains(text.Trim().Length == 0 ? "Nothing was typed" : "is not a number", Text(Type(text)), StringComparison.Ordinal);
+
+    [Fact]
     public void Locked_readings_take_corrections_with_a_warning_and_nothing_else()
     {
         Type("41.2");

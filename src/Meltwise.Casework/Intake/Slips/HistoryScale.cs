@@ -13,7 +13,7 @@ namespace Meltwise.Casework.Intake;
 /// <para><b>Limits.</b> At least five groups of the same grade, route, geometry and orientation; nothing is said of a lot more than 1 HRC outside the history, or where hardness is missing on one side.
 /// A scatter below 3 % is taken as 3 %. It accuses nobody: a real change of the steel by a third looks the same, so a person decides.</para>
 /// </remarks>
-internal sealed class HistoryScale
+public sealed class HistoryScale
 {
     /// <summary>Fewest groups that history must have.</summary>
     public const int FewestGroups = 5;

@@ -34,9 +34,9 @@ public static class UnitSlips
     }
 
     /// <summary>Judges a single reading as it is typed, by history of the same kind at that hardness; null when there is nothing to say.</summary>
-    public static UnitSuspicion? OfReading(CensoredValue typed, Property property, double? hrc, IEnumerable<CouponRow> sameKind)
+    public static UnitSuspicion? OfReading(CensoredValue typed, Property property, double? hrc, HistoryScale scale)
     {
-        if (typed.Censoring != Censoring.None || typed.Value <= 0 || property.FindUnit(typed.Unit) is not { } said || HistoryScale.Of(sameKind, property) is not { } scale) return null;
+        if (typed.Censoring != Censoring.None || typed.Value <= 0 || property.FindUnit(typed.Unit) is not { } said) return null;
         foreach (PropertyUnit other in property.Units.Where(u => u.Name != said.Name))
             if (scale.Evidence(Math.Log(typed.Value * said.Factor), 1, hrc, Math.Log(other.Factor / said.Factor)) is { } evidence && HistoryScale.IsSlip(evidence))
                 return new(null, property.Name, said.Name, other.Name, Words(scale, property, said, other, typed.Value, hrc));

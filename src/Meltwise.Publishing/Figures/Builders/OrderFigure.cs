@@ -18,10 +18,12 @@ public static class OrderFigure
     /// <param name="readings">Readings.</param>
     /// <param name="expected">Band the bench expects, or null.</param>
     /// <param name="log">Log axis.</param>
+    /// <param name="planned">Readings planned, so that the axis does not grow while they are made; 0 ends it with the last reading.</param>
     /// <param name="width">Drawn width, px.</param>
-    public static Figure Build(string property, string unit, IReadOnlyList<OrderedReading> readings, Limits? expected, bool log, double width = 820)
+    /// <param name="height">Height of the plot, px.</param>
+    public static Figure Build(string property, string unit, IReadOnlyList<OrderedReading> readings, Limits? expected, bool log, int planned = 0, double width = 820, double height = 260)
     {
-        double last = readings.Count == 0 ? 1 : readings.Max(r => r.Order);
+        double last = Math.Max(Math.Max(1, planned), readings.Count == 0 ? 1 : readings.Max(r => r.Order));
         List<double> shown = [.. readings.Select(r => r.Value)];
         if (expected is { } e)
             shown.AddRange([e.Low, e.High]);
@@ -32,7 +34,7 @@ public static class OrderFigure
         if (expected is { } band)
             items.Add(new PanelItem.Band([new(0.4, band.Low, band.High), new(last + 0.6, band.Low, band.High)], false, true));
         items.AddRange(readings.Select(r => new PanelItem.Mark(r.Order, r.Value, r.Shape, 1, r.State, r.Name, $"{FigureNumbers.Value(r.Value)} {unit}, number {r.Order}", r.Link, Along.Y)));
-        int step = (int)Math.Max(1, Math.Ceiling(last / 24));
+        int step = (int)Math.Max(1, Math.Ceiling(last * 34 / width));
         return new()
         {
             Title = $"{char.ToUpperInvariant(property[0])}{property[1..]} in the order of testing",
@@ -44,7 +46,7 @@ public static class OrderFigure
             [
                 new()
                 {
-                    Height = 260,
+                    Height = height,
                     X = new() { Min = 0.4, Max = last + 0.6, Grid = false, Title = "order of testing", Ticks = [.. Enumerable.Range(0, ((int)last / step) + 1).Select(i => Math.Max(1, i * step)).Distinct().Select(i => new Tick(i, FigureNumbers.Count(i)))] },
                     Y = new() { Scale = log ? AxisScale.Logarithmic : AxisScale.Linear, Min = min, Max = max, Title = $"{property}, {unit}", Second = unit == "J" ? SecondUnit.FootPounds : null },
                     Items = items,

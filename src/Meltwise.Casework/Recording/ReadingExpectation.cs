@@ -1,7 +1,6 @@
-using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 
-namespace Meltwise.Web.Readings;
+namespace Meltwise.Casework.Recording;
 
 /// <summary>Where a reading of this kind is expected, from everything read before; it questions a reading and never changes one.</summary>
 /// <remarks>
@@ -16,7 +15,7 @@ namespace Meltwise.Web.Readings;
 /// <param name="FarLow">Below this a reading is doubted.</param>
 /// <param name="FarHigh">Above this a reading is doubted.</param>
 /// <param name="Coupons">Coupons it rests on.</param>
-public sealed record Expectation(double Centre, double Low, double High, double FarLow, double FarHigh, int Coupons)
+public sealed record ReadingExpectation(double Centre, double Low, double High, double FarLow, double FarHigh, int Coupons)
 {
     private const int FewestCoupons = 8;
     private const double SmallestLogSd = 0.08;
@@ -25,15 +24,11 @@ public sealed record Expectation(double Centre, double Low, double High, double 
     private const double Far = 3.1;
 
     /// <summary>The expectation from coupon means in the stored unit, or null when there are too few.</summary>
-    public static Expectation? From(IEnumerable<double> values, PropertyScale scale)
+    public static ReadingExpectation? From(IEnumerable<double> values, PropertyScale scale)
     {
         bool log = scale == PropertyScale.Logarithmic;
         double[] z = [.. values.Where(v => !log || v > 0).Select(v => log ? Math.Log(v) : v)];
-        if (z.Length < FewestCoupons)
-        {
-            return null;
-        }
-
+        if (z.Length < FewestCoupons) return null;
         double mean = z.Average();
         double sd = Math.Max(Math.Sqrt(z.Sum(v => (v - mean) * (v - mean)) / (z.Length - 1)), log ? SmallestLogSd : SmallestSd);
         double At(double k) => log ? Math.Exp(mean + (k * sd)) : mean + (k * sd);
@@ -45,40 +40,4 @@ public sealed record Expectation(double Centre, double Low, double High, double 
 
     /// <summary>True when the value lies in the band.</summary>
     public bool Holds(double value) => value >= Low && value <= High;
-}
-
-/// <summary>Keeps expectations for a while, so that typing does not read the whole history at every cell.</summary>
-internal sealed class ExpectationShelf
-{
-    private static readonly TimeSpan s_fresh = TimeSpan.FromMinutes(5);
-    private readonly Lock _lock = new();
-    private readonly Dictionary<(string, string, string?, string?), (DateTime AtUtc, Expectation? Value)> _kept = [];
-
-    /// <summary>The expectation for a kind of coupon from the bench's history.</summary>
-    public Expectation? Of(IBench bench, Property property, string? geometry, string? orientation)
-    {
-        (string, string, string?, string?) key = (bench.Card.Place, property.Name, geometry, orientation);
-        lock (_lock)
-        {
-            if (_kept.TryGetValue(key, out (DateTime AtUtc, Expectation? Value) kept) && DateTime.UtcNow - kept.AtUtc < s_fresh)
-            {
-                return kept.Value;
-            }
-        }
-
-        Expectation? made = Expectation.From(Means(bench, property, geometry, orientation), property.Scale);
-        lock (_lock)
-        {
-            _kept[key] = (DateTime.UtcNow, made);
-        }
-
-        return made;
-    }
-
-    private static IEnumerable<double> Means(IBench bench, Property property, string? geometry, string? orientation) =>
-        bench.CouponTable(new CouponSelection(Property: property.Name)).Rows
-            .Where(r => r.Geometry == geometry && r.Orientation == orientation && r.State == CouponState.Valid)
-            .Select(r => property == PropertyTable.Hardness ? r.Hardness : r.Readings.GetValueOrDefault(property.Name) ?? [])
-            .Where(v => v.Count > 0)
-            .Select(v => v.Average(x => property.Convert(x.Value, x.Unit, property.StoredUnit.Name)));
 }
