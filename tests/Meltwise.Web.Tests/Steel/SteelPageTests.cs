@@ -2,6 +2,7 @@ using System.Net;
 using System.Text.RegularExpressions;
 using Meltwise.Metallurgy.Tempering;
 using Meltwise.Web.Steel;
+using Meltwise.Web.Tests.LongWork;
 using Xunit;
 
 namespace Meltwise.Web.Tests.Steel;
@@ -61,7 +62,7 @@ public sealed partial class SteelPageTests
     {
         await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
         using var client = new HttpClient { BaseAddress = workbench.Address };
-        return WebUtility.HtmlDecode(await client.GetStringAsync(new Uri("/own/" + address, UriKind.Relative), TestContext.Current.CancellationToken));
+        return WebUtility.HtmlDecode(await WorkDone.Page(client, "/own/" + address));
     }
 
     [GeneratedRegex(@"<td>A1: [^<]*</td>\s*<td class=""r pref"">(?<celsius>[0-9]+)</td>", RegexOptions.ExplicitCapture, 1000)]
