@@ -4,7 +4,7 @@ namespace Meltwise.Casework.Planning;
 
 /// <summary>Spreads coupons over furnace loads, positions, hardness order and breaking order by seeded permuted blocks.</summary>
 /// <remarks>
-/// <para><b>Method.</b> Every heat's coupons are dealt to the loads in turn from a random first load, so no load differs from another by more than one coupon of a heat.
+/// <para><b>Method.</b> Every heat's coupons are dealt to the loads in turn from a random first load, the same for both sides: equal lots meet in equal numbers in every load, and no load differs from another by more than one coupon of a heat.
 /// Positions and orders are permuted in blocks that hold both sides in their proportion (2 and 2 where the sides are equal), so a drift over the
 /// furnace, the session or the day falls on both sides alike.</para>
 /// <para><b>Refusals.</b> More coupons than the loads hold; a load that would hold one side only, for then side and load cannot be told apart.</para>
@@ -50,7 +50,8 @@ public static class Allocating
     {
         List<Slot> slots = [];
         int[] filled = new int[request.Loads];
-        int[] turn = [random.Index(request.Loads), random.Index(request.Loads)];
+        int start = random.Index(request.Loads);
+        int[] turn = [start, start];
         foreach (AllocatedHeat heat in request.Heats)
         {
             int[] blanks = [.. Enumerable.Range(1, heat.Coupons)];

@@ -3,36 +3,118 @@ using System.Globalization;
 namespace Meltwise.Casework.Planning;
 
 /// <summary>Odds of every outcome for every plan asked about.</summary>
-/// <param name="Table">One row a plan and truth.</param>
-/// <param name="Replicates">Simulated enquiries behind each row.</param>
-/// <param name="Seed">Seed.</param>
-/// <param name="Alpha">Error rate of each claim.</param>
-/// <param name="Cheapest">The cheapest plan that reaches the wanted chance of agreement when the lots are truly alike; null when none does.</param>
-/// <param name="CannotAnswer">Why none of the plans can answer the question, in words; null when one can.</param>
-/// <param name="Notes">What a reader must know.</param>
-public sealed record PlanTable(IReadOnlyList<PlanRow> Table, int Replicates, long Seed, double Alpha, CheapestPlan? Cheapest, string? CannotAnswer, IReadOnlyList<string> Notes);
+public sealed record PlanTable
+{
+    /// <summary>One row a plan and truth.</summary>
+    public required IReadOnlyList<PlanRow> Table { get; init; }
+
+    /// <summary>Simulated enquiries behind each row.</summary>
+    public required int Replicates { get; init; }
+
+    /// <summary>Seed.</summary>
+    public required long Seed { get; init; }
+
+    /// <summary>Error rate of each claim, both looks together.</summary>
+    public required double Alpha { get; init; }
+
+    /// <summary>The question.</summary>
+    public required string Question { get; init; }
+
+    /// <summary>Truth at which the chance is wanted.</summary>
+    public required double WantedAt { get; init; }
+
+    /// <summary>For each estimand the cheapest plan that reaches the wanted chance of the answer yes; an estimand that no plan reaches is missing.</summary>
+    public required IReadOnlyList<CheapestPlan> Cheapest { get; init; }
+
+    /// <summary>Why none of the plans can answer the question, in words; null when one can.</summary>
+    public string? CannotAnswer { get; init; }
+
+    /// <summary>Plans asked about that are refused, with the reason.</summary>
+    public IReadOnlyList<RefusedPlan> Refused { get; init; } = [];
+
+    /// <summary>Chances of flaw-governed coupons, one entry a number of coupons a lot; empty where no flaws are reckoned with.</summary>
+    public IReadOnlyList<LowCouponChance> LowCoupons { get; init; } = [];
+
+    /// <summary>What a reader must know.</summary>
+    public required IReadOnlyList<string> Notes { get; init; }
+}
 
 /// <summary>One plan against one truth.</summary>
-/// <param name="Coupons">Coupons per lot with one heat, per heat with more.</param>
-/// <param name="Heats">Heats per source.</param>
-/// <param name="TrueRatio">True ratio; on a linear scale the true difference.</param>
-/// <param name="Odds">Chance of every outcome that can occur, by its name; they add to 1.</param>
-/// <param name="StandardError">Monte-Carlo standard error of each.</param>
-/// <param name="Agreement">Chance of agreement within the margin: the first two outcomes together.</param>
-/// <param name="AgreementByTheory">The same from normal theory with equal variances; null where no closed answer exists.</param>
-/// <param name="SmallestDetectable">Smallest ratio above 1 (difference above 0) that is shown to differ with a chance of 0.8.</param>
-/// <param name="Cost">Cost of both sides together.</param>
-public sealed record PlanRow(int Coupons, int Heats, double TrueRatio, IReadOnlyDictionary<string, double> Odds, IReadOnlyDictionary<string, double> StandardError,
-    double Agreement, double? AgreementByTheory, double SmallestDetectable, double Cost);
+public sealed record PlanRow
+{
+    /// <summary>Coupons per lot with one heat, per heat with more.</summary>
+    public required int Coupons { get; init; }
 
-/// <summary>The cheapest plan that reaches the wanted chance.</summary>
+    /// <summary>Heats per source.</summary>
+    public required int Heats { get; init; }
+
+    /// <summary>Furnace loads.</summary>
+    public required int Loads { get; init; }
+
+    /// <summary>Estimand that the plan answers for: <c>as-tested</c>, <c>equal-hardness</c> or <c>sources</c>.</summary>
+    public required string Estimand { get; init; }
+
+    /// <summary>True ratio; on a linear scale the true difference.</summary>
+    public required double TrueRatio { get; init; }
+
+    /// <summary>Chance of every outcome that can occur, by its name; they add to 1.</summary>
+    public required IReadOnlyDictionary<string, double> Odds { get; init; }
+
+    /// <summary>Monte-Carlo standard error of each.</summary>
+    public required IReadOnlyDictionary<string, double> StandardError { get; init; }
+
+    /// <summary>Chance of each answer to the question: yes, no, open; what is missing to 1 is no verdict.</summary>
+    public required IReadOnlyDictionary<string, double> Answers { get; init; }
+
+    /// <summary>Monte-Carlo standard error of the chance of yes.</summary>
+    public required double YesStandardError { get; init; }
+
+    /// <summary>Chance of yes from normal theory with equal variances; null where no closed answer exists.</summary>
+    public double? YesByTheory { get; init; }
+
+    /// <summary>Chance of yes if no coupon were governed by a flaw; null where no flaws are reckoned with.</summary>
+    public double? YesWithoutFlaws { get; init; }
+
+    /// <summary>Chance of agreement within the margin: the first two outcomes together.</summary>
+    public required double Agreement { get; init; }
+
+    /// <summary>Smallest ratio above 1 (difference above 0) that is shown to differ with a chance of 0.8.</summary>
+    public required double SmallestDetectable { get; init; }
+
+    /// <summary>Chance that the planned extension is needed; null without one.</summary>
+    public double? ChanceOfExtension { get; init; }
+
+    /// <summary>Cost of both sides together; with an extension what is to be expected.</summary>
+    public required double Cost { get; init; }
+}
+
+/// <summary>The cheapest plan for an estimand that reaches the wanted chance.</summary>
+/// <param name="Estimand">What it answers for.</param>
 /// <param name="Coupons">Coupons per lot or heat.</param>
 /// <param name="Heats">Heats per source.</param>
-/// <param name="Chance">Its chance of agreement at truth 1.</param>
+/// <param name="Loads">Furnace loads.</param>
+/// <param name="TrueRatio">Truth at which the chance holds.</param>
+/// <param name="Chance">Its chance of the answer yes.</param>
+/// <param name="StandardError">Monte-Carlo standard error of that.</param>
 /// <param name="Cost">Its cost.</param>
-public sealed record CheapestPlan(int Coupons, int Heats, double Chance, double Cost)
+public sealed record CheapestPlan(string Estimand, int Coupons, int Heats, int Loads, double TrueRatio, double Chance, double StandardError, double Cost)
 {
     /// <summary>The plan as a sentence.</summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"{Heats} {(Heats == 1 ? "heat" : "heats")} a side with {Coupons} coupons each: agreement with a chance of {Chance:F2} if there is truly no difference, cost {Cost:G6}");
+        $"{PlanWords.AnswersFor(Estimand)}: {Heats} {(Heats == 1 ? "heat" : "heats")} a side with {Coupons} coupons each in {Loads} {(Loads == 1 ? "load" : "loads")}: yes with a chance of {Chance:F2} if the truth is {TrueRatio:0.###}, cost {Cost:0.#}");
 }
+
+/// <summary>A plan that is refused.</summary>
+/// <param name="Coupons">Coupons per lot or heat.</param>
+/// <param name="Heats">Heats per source.</param>
+/// <param name="Loads">Furnace loads.</param>
+/// <param name="Reason">Code of the reason.</param>
+/// <param name="Why">Why, and what to change.</param>
+public sealed record RefusedPlan(int Coupons, int Heats, int Loads, string Reason, string Why);
+
+/// <summary>Chance of at least one flaw-governed coupon.</summary>
+/// <param name="Coupons">Coupons of each lot, all heats together.</param>
+/// <param name="InReference">In the reference lot.</param>
+/// <param name="InCandidate">In the candidate lot.</param>
+/// <param name="InEither">In either.</param>
+public sealed record LowCouponChance(int Coupons, double InReference, double InCandidate, double InEither);

@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using System.Text;
-using Meltwise.Casework.Asking;
+using Meltwise.Casework.Judging;
 using Meltwise.Casework.Planning;
 using Meltwise.Cli.Terminal;
 using Meltwise.Domain;
@@ -23,11 +23,19 @@ internal static class PlanCommand
         {
             try
             {
-                return Task.FromResult(options.IsAllocation(parsed) ? Allocate(options, parsed, parsed.GetValue(json)) : Odds(options.Read(parsed), parsed.GetValue(json), cancel));
+                return Task.FromResult(options.IsAllocation(parsed) ? Allocate(options, parsed, parsed.GetValue(json)) : Odds(options, parsed, parsed.GetValue(json), cancel));
             }
             catch (PlanFaultException fault)
             {
                 throw Fault.Usage(fault.Message);
+            }
+            catch (ComparisonFaultException fault)
+            {
+                throw Fault.Usage(fault.Message);
+            }
+            catch (PlanRefusedException refused)
+            {
+                throw Fault.Refused($"{refused.Reason}: {refused.Message}");
             }
             catch (AllocationRefusedException refused)
             {
@@ -37,27 +45,13 @@ internal static class PlanCommand
         return command;
     }
 
-    private static int Odds(PlanRequest request, bool json, CancellationToken cancel)
+    private static int Odds(PlanOptions options, ParseResult parsed, bool json, CancellationToken cancel)
     {
+        (PlanRequest request, BenchKnowledge? known, IReadOnlyList<string> from) = options.Read(parsed, json);
         PlanTable plan = ProgressLine.Run("simulating", report => OutcomeOdds.Of(request, new Progress<double>(report), cancel));
         if (json) Console.Out.WriteLine(PlanJson.Write(plan));
-        else Describe(new Paper(), request, plan);
+        else PlanPage.Write(new Paper(), request, plan, known, from);
         return ExitStatus.Done;
-    }
-
-    private static void Describe(Paper paper, PlanRequest request, PlanTable plan)
-    {
-        paper.Title(string.Create(CultureInfo.InvariantCulture, $"Odds of each outcome; margin {request.MarginLow:0.00##} to {request.MarginHigh:0.00##}, scatter within a heat {request.WithinHeatSd:0.###}"));
-        if (plan.CannotAnswer is { } cannot) paper.Item("! ", cannot);
-        string[] outcomes = [.. plan.Table.SelectMany(r => r.Odds).Where(o => o.Value > 0).Select(o => o.Key).Distinct()];
-        paper.Table(["coupons", "heats", "true ratio", .. outcomes.Select(o => o.Replace('-', ' ')), "detects"], plan.Table.Select(r => (IReadOnlyList<string>)
-        [
-            r.Coupons.ToString(CultureInfo.InvariantCulture), r.Heats.ToString(CultureInfo.InvariantCulture), r.TrueRatio.ToString("0.00##", CultureInfo.InvariantCulture),
-            .. outcomes.Select(o => r.Odds.GetValueOrDefault(o).ToString("0.00", CultureInfo.InvariantCulture)), r.SmallestDetectable.ToString("0.00", CultureInfo.InvariantCulture),
-        ]), [.. Enumerable.Range(0, outcomes.Length + 4)]);
-        if (plan.Cheapest is { } cheapest) paper.Text($"Cheapest plan that reaches the wanted chance: {cheapest}.");
-        foreach (string note in plan.Notes) paper.Item("  ", note);
-        paper.Text(string.Create(CultureInfo.InvariantCulture, $"{plan.Replicates} replicates, seed {plan.Seed}; Monte-Carlo error of an odds at most {plan.Table.Max(r => r.StandardError.Values.DefaultIfEmpty().Max()):0.0000}."));
     }
 
     private static int Allocate(PlanOptions options, ParseResult parsed, bool json)

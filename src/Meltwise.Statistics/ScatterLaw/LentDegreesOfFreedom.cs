@@ -18,13 +18,7 @@ public static class LentDegreesOfFreedom
     /// <summary>Lower limit of the prior degrees of freedom d.</summary>
     public static double PriorLowerLimit(IReadOnlyList<ScatterGroup> groups, GammaVarianceLaw law)
     {
-        double[] ratio = [.. groups.Select(g => g.DegreesOfFreedom * g.Variance / law.VarianceAt(g.Mean))];
-        (int Nu, int Count)[] counts = [.. groups.CountBy(g => g.DegreesOfFreedom).Select(c => (c.Key, c.Value))];
-        double At(double logExcess) => LogLikelihood(Math.Exp(logExcess), groups, ratio, counts);
-
-        double from = Math.Log(Lowest), width = (Math.Log(Highest) - from) / Steps;
-        double[] values = new double[Steps + 1];
-        for (int i = 0; i <= Steps; i++) values[i] = At(from + i * width);
+        (Func<double, double> At, double from, double width, double[] values) = Scan(groups, law);
         int top = Array.IndexOf(values, values.Max());
         double maximum = top is 0 or Steps ? values[top] : Peak(At, from + (top - 1) * width, from + (top + 1) * width);
         int first = Array.FindIndex(values, v => v >= maximum - Drop);
@@ -38,8 +32,27 @@ public static class LentDegreesOfFreedom
         return 2 + Math.Exp(high);
     }
 
+    /// <summary>The likeliest d, to the step of the scan (4 %): what to expect of new lots. Infinite where the groups scatter no more than chance gives.</summary>
+    public static double PriorMostLikely(IReadOnlyList<ScatterGroup> groups, GammaVarianceLaw law)
+    {
+        (_, double from, double width, double[] values) = Scan(groups, law);
+        int top = Array.IndexOf(values, values.Max());
+        return top == Steps ? double.PositiveInfinity : 2 + Math.Exp(from + top * width);
+    }
+
     /// <summary>q: what may be lent, given d and the degrees of freedom of the law.</summary>
     public static double Lent(double priorDf, int lawDf) => 1 / (1 / priorDf + 1.0 / lawDf);
+
+    private static (Func<double, double> At, double From, double Width, double[] Values) Scan(IReadOnlyList<ScatterGroup> groups, GammaVarianceLaw law)
+    {
+        double[] ratio = [.. groups.Select(g => g.DegreesOfFreedom * g.Variance / law.VarianceAt(g.Mean))];
+        (int Nu, int Count)[] counts = [.. groups.CountBy(g => g.DegreesOfFreedom).Select(c => (c.Key, c.Value))];
+        double At(double logExcess) => LogLikelihood(Math.Exp(logExcess), groups, ratio, counts);
+        double from = Math.Log(Lowest), width = (Math.Log(Highest) - from) / Steps;
+        double[] values = new double[Steps + 1];
+        for (int i = 0; i <= Steps; i++) values[i] = At(from + i * width);
+        return (At, from, width, values);
+    }
 
     private static double LogLikelihood(double excess, IReadOnlyList<ScatterGroup> groups, double[] ratio, (int Nu, int Count)[] counts)
     {

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Meltwise.Casework.Planning;
+using Meltwise.Domain;
 using Xunit;
 
 namespace Meltwise.Casework.Tests.Planning;
@@ -73,7 +74,7 @@ public sealed class OutcomeOddsTests
     // Normal theory pools the variances, Welch does not: they differ by less than 0.02 from six coupons up.
     [Fact]
     public void Theory_stands_beside_the_simulation() =>
-        Assert.All(Odds(Request()).Table.Where(r => r.Coupons >= 6), r => Assert.Equal(r.AgreementByTheory!.Value, r.Agreement, 0.02));
+        Assert.All(Odds(Request()).Table.Where(r => r.Coupons >= 6), r => Assert.Equal(r.YesByTheory!.Value, r.Answers["yes"], 0.02));
 
     [Fact]
     public void Odds_add_to_one_and_carry_their_error()
@@ -100,9 +101,9 @@ public sealed class OutcomeOddsTests
     public void The_cheapest_plan_reaches_the_wanted_chance()
     {
         PlanTable table = Odds(Request() with { Coupons = [6, 9, 12, 15], WithinHeatSd = 0.12, Replicates = 5000 });
-        Assert.NotNull(table.Cheapest);
-        Assert.True(table.Cheapest.Chance >= 0.8);
-        Assert.DoesNotContain(table.Table, r => r.Agreement >= 0.8 && r.Cost < table.Cheapest.Cost);
+        CheapestPlan cheapest = Assert.Single(table.Cheapest);
+        Assert.True(cheapest.Chance >= 0.8);
+        Assert.DoesNotContain(table.Table, r => r.Agreement >= 0.8 && r.Cost < cheapest.Cost);
     }
 
     [Fact]
@@ -134,4 +135,68 @@ public sealed class OutcomeOddsTests
         };
         Assert.InRange(Odds(request).Table[0].Agreement, 0.040, 0.058);
     }
+
+    // Costs of plans for different estimands do not compare: each has a cheapest plan of its own.
+    [Fact]
+    public void Each_estimand_has_its_own_cheapest_plan()
+    {
+        PlanTable table = Odds(Request() with { Coupons = [6, 9, 12], Heats = [1, 3, 5], HeatSd = 0.04, WithinHeatSd = 0.10, Replicates = 3000, CostPerHeat = 40 });
+        Assert.Equal(["as-tested", "sources"], table.Cheapest.Select(c => c.Estimand));
+        Assert.All(table.Cheapest, c => Assert.True(c.Chance >= 0.8));
+    }
+
+    // Owen's and the noncentral t answers for each question, at equal variances; Welch costs less than 0.02 from nine coupons up.
+    [Theory]
+    [InlineData(Question.NotWorse, 0.95)]
+    [InlineData(Question.Better, 1.6)]
+    [InlineData(Question.Difference, 1.2)]
+    [InlineData(Question.Equivalent, 1.05)]
+    public void Theory_stands_beside_every_question(Question question, double truth) =>
+        Assert.All(Odds(Request() with { Question = question, Truths = [truth], Coupons = [9, 12], Loads = [1, 3] }).Table, r => Assert.Equal(r.YesByTheory!.Value, r.Answers["yes"], 0.02));
+
+    [Fact]
+    public void Lots_in_loads_of_their_own_are_refused_with_the_reason()
+    {
+        PlanRefusedException refused = Assert.Throws<PlanRefusedException>(() => Odds(Request() with { LotsInOwnLoads = true }));
+        Assert.Equal("confounded-loads", refused.Reason);
+        Assert.Contains("Put both lots into every load", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_plan_that_does_not_fit_is_refused_and_the_others_stand()
+    {
+        PlanTable table = Odds(Request() with { Coupons = [4, 9], LoadCapacity = 12, Replicates = 500 });
+        Assert.Equal(4, Assert.Single(table.Table).Coupons);
+        Assert.Equal("capacity", Assert.Single(table.Refused).Reason);
+    }
+
+    [Fact]
+    public void An_extension_costs_what_is_to_be_expected()
+    {
+        PlanRow row = Odds(Request() with { Coupons = [6], Extension = new(), Replicates = 4000 }).Table[0];
+        Assert.InRange(row.ChanceOfExtension!.Value, 0.3, 0.95);
+        Assert.Equal(12 * (1 + row.ChanceOfExtension.Value), row.Cost, 9);
+    }
+
+    // Poisson: with 0.05 flaws in a coupon at least one of 12 is low with 1 - exp(-0.6). The lots differ by chance then, and agreement is harder to show.
+    [Fact]
+    public void Flaws_make_low_coupons_and_agreement_harder()
+    {
+        PlanTable table = Odds(Request() with { Coupons = [12], WithinHeatSd = 0.12, Flaws = new(0.05, 0.05, 0.5), Replicates = 4000 });
+        Assert.Equal(1 - Math.Exp(-0.6), Assert.Single(table.LowCoupons).InCandidate, 12);
+        Assert.True(table.Table[0].Answers["yes"] < table.Table[0].YesWithoutFlaws!.Value - 0.05);
+        Assert.Equal(Odds(Request() with { Coupons = [12], WithinHeatSd = 0.12, Replicates = 4000 }).Table[0].Answers["yes"], table.Table[0].YesWithoutFlaws!.Value, 12);
+    }
+
+    [Fact]
+    public void One_heat_a_side_without_history_says_nothing_of_sources()
+    {
+        PlanTable table = Odds(Request() with { Estimand = Estimand.Sources, Coupons = [9], Replicates = 500 });
+        Assert.Equal(1, table.Table[0].Odds["no-verdict"]);
+        Assert.Contains(table.Notes, n => n.Contains("heat-to-heat-scatter-unknown", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_margin_in_hardness_without_a_resolved_slope_is_refused() => Assert.Equal("margin-not-resolved", Assert.Throws<PlanRefusedException>(() =>
+        Odds(Request() with { MarginIn = PlanMargin.Hardness, MarginHigh = 1, Trend = new(-0.05, 0.04, 8, 0, 0.3, 50) })).Reason);
 }

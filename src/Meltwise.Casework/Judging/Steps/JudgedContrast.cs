@@ -40,17 +40,8 @@ internal sealed record JudgedContrast(
         double b = -slope, c = Rule.Hrc;
         ContrastEstimate lower = distance(direct + hardness * b + c * b, hardness + c), upper = distance(c * b - direct - hardness * b, c - hardness);
         double pLower = lower.PNotAbove(0), pUpper = upper.PNotAbove(0), p = Math.Max(pLower, pUpper), half = Rule.Alpha / 2;
-        bool excludes = PDifference < Rule.Alpha, within = p < Rule.Alpha, above = pUpper > 1 - half, below = pLower > 1 - half;
-        Outcome outcome = DecisionTable.Decide(within, excludes, above, below, Rule.HigherIsBetter);
-        (bool notBelow, bool notAbove) = (pLower < Rule.Alpha, pUpper < Rule.Alpha);
-        bool higher = Rule.HigherIsBetter ?? true;
-        Answer answer = Rule.Rule.Question switch
-        {
-            Question.NotWorse => higher ? DecisionTable.YesNo(notBelow, below) : DecisionTable.YesNo(notAbove, above),
-            Question.Better => DecisionTable.YesNo(outcome == Outcome.Better, higher ? pUpper < half : pLower < half),
-            Question.Difference => DecisionTable.YesNo(excludes, outcome == Outcome.Equivalent),
-            _ => DecisionTable.YesNo(within, above || below),
-        };
+        MarginTests tests = new(pLower < Rule.Alpha, pUpper < Rule.Alpha, pLower < half, pUpper < half, pLower > 1 - half, pUpper > 1 - half);
+        (Outcome outcome, Answer answer) = DecisionTable.AgainstHardness(Rule.Rule.Question, tests, PDifference < Rule.Alpha, Rule.HigherIsBetter);
         return this with
         {
             PEquivalence = p,
@@ -89,5 +80,28 @@ internal static class DecisionTable
         };
     }
 
+    /// <summary>Outcome and answer where the two distances to the margin are tested each with its own variance.</summary>
+    public static (Outcome Outcome, Answer Answer) AgainstHardness(Question question, MarginTests tests, bool excludes, bool? higherIsBetter)
+    {
+        bool within = tests.NotBelow && tests.NotAbove, higher = higherIsBetter ?? true;
+        Outcome outcome = Decide(within, excludes, tests.Above, tests.Below, higherIsBetter);
+        return (outcome, question switch
+        {
+            Question.NotWorse => higher ? YesNo(tests.NotBelow, tests.Below) : YesNo(tests.NotAbove, tests.Above),
+            Question.Better => YesNo(outcome == Outcome.Better, higher ? tests.SurelyNotAbove : tests.SurelyNotBelow),
+            Question.Difference => YesNo(excludes, outcome == Outcome.Equivalent),
+            _ => YesNo(within, tests.Above || tests.Below),
+        });
+    }
+
     public static Answer YesNo(bool yes, bool no) => yes ? Answer.Yes : no ? Answer.No : Answer.Open;
 }
+
+/// <summary>One-sided tests against the two limits of a margin that is itself estimated.</summary>
+/// <param name="NotBelow">Shown to lie above the lower limit, at the error rate of the narrow interval.</param>
+/// <param name="NotAbove">Shown to lie below the upper limit, likewise.</param>
+/// <param name="SurelyNotBelow">The same at the error rate of the wide interval.</param>
+/// <param name="SurelyNotAbove">The same at the error rate of the wide interval.</param>
+/// <param name="Below">Shown to lie below the lower limit, at the error rate of the wide interval.</param>
+/// <param name="Above">Shown to lie above the upper limit, likewise.</param>
+internal readonly record struct MarginTests(bool NotBelow, bool NotAbove, bool SurelyNotBelow, bool SurelyNotAbove, bool Below, bool Above);

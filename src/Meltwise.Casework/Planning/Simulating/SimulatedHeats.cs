@@ -36,22 +36,59 @@ internal sealed class SimulatedHeats
         _oldWithin = df > 0 ? within * within * random.ChiSquared(df) : 0;
     }
 
-    /// <summary>Candidate's source less reference's.</summary>
-    public SimulatedEstimate Estimate(SimulatedCoupons c, int h, int n, double candidateSd, double referenceSd, double heatSd)
+    /// <summary>Candidate's source less reference's, with the old heats.</summary>
+    /// <param name="newHeats">Heats of the enquiry.</param>
+    public SimulatedEstimate Estimate(in SimulatedHeatMeans newHeats)
     {
-        int total = _old + 2 * h;
+        (int h, int n) = (newHeats.Heats, newHeats.Coupons);
         double squares = _oldWithin, df = _old * (_history.CouponsPerHeat - 1) + 2.0 * h * (n - 1);
-        for (int side = 0; side < 2; side++)
-            for (int i = 0; i < h; i++)
-            {
-                double sd = side == 0 ? candidateSd : referenceSd;
-                int at = _old + side * h + i;
-                (_mean[at], _size[at], _source[at]) = (heatSd * c.Heat(side, i) + sd * c.Mean(side, i, n), n, side);
-                squares += sd * sd * c.Squares(side, i, n);
-            }
+        for (int i = 0; i < 2 * h; i++)
+        {
+            (_mean[_old + i], _size[_old + i], _source[_old + i]) = (newHeats.Mean[i], n, i < h ? 0 : 1);
+            squares += newHeats.Squares[i];
+        }
+        int total = _old + 2 * h;
         HeatVariances v = new(_mean.AsSpan(0, total), _size.AsSpan(0, total), _source.AsSpan(0, total), _sources, squares, df);
         (double between, double within) = v.Maximise();
-        return v.Contrast(between, within);
+
+        // The lot that is its source's only heat keeps its own variance where that is above the common one.
+        double Own(bool alone, double variance) => alone && variance > within ? variance : double.NaN;
+        return v.Contrast(between, within, n - 1,
+            Own(h == 1 && _history.CandidateHeats == 0, newHeats.Squares[0] / (n - 1)), Own(h == 1 && _history.ReferenceHeats == 0, newHeats.Squares[h] / (n - 1)));
+    }
+}
+
+/// <summary>Means and squares within of the heats of an enquiry: the candidate's first, then the reference's.</summary>
+internal readonly ref struct SimulatedHeatMeans(int heats, int coupons, ReadOnlySpan<double> mean, ReadOnlySpan<double> squares)
+{
+    public int Heats { get; } = heats;
+    public int Coupons { get; } = coupons;
+    public ReadOnlySpan<double> Mean { get; } = mean;
+    public ReadOnlySpan<double> Squares { get; } = squares;
+
+    /// <summary>Step 5 without history: h heats of n coupons a side, restricted maximum likelihood in closed form; ν counts heats, never coupons.</summary>
+    public SimulatedEstimate WithoutHistory()
+    {
+        double between = 0, within = 0, error = 0;
+        for (int side = 0; side < 2; side++)
+        {
+            double mean = 0, squares = 0;
+            for (int i = 0; i < Heats; i++)
+            {
+                double q = Mean[side * Heats + i], step = q - mean;
+                mean += step / (i + 1);
+                squares += step * (q - mean);
+                within += Squares[side * Heats + i];
+            }
+            between += Coupons * squares;
+            error += side == 0 ? mean : -mean;
+        }
+        int betweenDf = 2 * (Heats - 1), withinDf = 2 * Heats * (Coupons - 1);
+
+        // A heat variance estimated as 0 pools the two mean squares; the degrees of freedom stay those of the heats.
+        double level = between / betweenDf < within / withinDf ? (between + within) / (betweenDf + withinDf) : between / betweenDf;
+        double variance = 2 * level / (Coupons * Heats);
+        return new(error, variance, variance * variance / betweenDf);
     }
 }
 
@@ -84,23 +121,37 @@ internal readonly ref struct HeatVariances(Span<double> mean, Span<double> size,
     }
 
     /// <summary>Weighted source means, ν from the expected information also where the heat variance is 0.</summary>
-    public SimulatedEstimate Contrast(double between, double within)
+    /// <param name="between">Heat variance.</param>
+    /// <param name="within">Coupon variance.</param>
+    /// <param name="ownDf">Degrees of freedom of a lot's own variance.</param>
+    /// <param name="candidateOwn">Own variance of the candidate lot where it is its source's only heat and scatters more; NaN otherwise.</param>
+    /// <param name="referenceOwn">The same of the reference lot.</param>
+    public SimulatedEstimate Contrast(double between, double within, int ownDf, double candidateOwn, double referenceOwn)
     {
-        Span<double> weight = stackalloc double[2], sum = stackalloc double[2], gb = stackalloc double[2], gw = stackalloc double[2];
+        Span<double> weight = stackalloc double[2], sum = stackalloc double[2], gb = stackalloc double[2], gw = stackalloc double[2], own = [candidateOwn, referenceOwn];
+        weight.Clear();
+        sum.Clear();
+        gb.Clear();
+        gw.Clear();
+        double ownSpread = 0;
         for (int i = 0; i < _mean.Length; i++)
         {
-            if (_source[i] > 1) continue;
-            double w = 1 / (between + within / _size[i]);
-            weight[_source[i]] += w;
-            sum[_source[i]] += w * _mean[i];
-            gb[_source[i]] += w * w;
-            gw[_source[i]] += w * w / _size[i];
+            int s = _source[i];
+            if (s > 1) continue;
+            bool hasOwn = !double.IsNaN(own[s]);
+            double v = (hasOwn ? own[s] : within) / _size[i], w = 1 / (between + v);
+            weight[s] += w;
+            sum[s] += w * _mean[i];
+            gb[s] += w * w;
+            if (hasOwn) ownSpread += 2 * v * v / ownDf;
+            else gw[s] += w * w / _size[i];
         }
         double variance = 1 / weight[0] + 1 / weight[1];
         double b = gb[0] / (weight[0] * weight[0]) + gb[1] / (weight[1] * weight[1]), c = gw[0] / (weight[0] * weight[0]) + gw[1] / (weight[1] * weight[1]);
         Information at = At(between, within);
-        double spread = (at.Ww * b * b - 2 * at.Bw * b * c + at.Bb * c * c) / (at.Bb * at.Ww - at.Bw * at.Bw);
-        return new(sum[0] / weight[0] - sum[1] / weight[1], variance, Math.Max(1, 2 * variance * variance / spread));
+        double spread = (at.Ww * b * b - 2 * at.Bw * b * c + at.Bb * c * c) / (at.Bb * at.Ww - at.Bw * at.Bw) + ownSpread;
+        double nu = Math.Max(1, 2 * variance * variance / spread);
+        return new(sum[0] / weight[0] - sum[1] / weight[1], variance, variance * variance / nu);
     }
 
     private readonly record struct Information(double ScoreB, double ScoreW, double Bb, double Bw, double Ww);

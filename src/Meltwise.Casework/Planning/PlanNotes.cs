@@ -1,0 +1,41 @@
+using System.Globalization;
+using Meltwise.Casework.Judging;
+using Meltwise.Domain;
+
+namespace Meltwise.Casework.Planning;
+
+/// <summary>What a reader of a planning table must know.</summary>
+internal static class PlanNotes
+{
+    public static IReadOnlyList<string> Of(PlanRequest r, IReadOnlyList<PlanDesign> designs)
+    {
+        List<string> notes = [$"{r.Replicates} simulated enquiries for each plan, seed {r.Seed}; all plans see the same coupons. Equal numbers of both lots in every load, no censored reading."];
+        Estimand[] estimands = [.. designs.Select(d => d.Estimand).Distinct()];
+        Scatter(r, estimands, notes);
+        if (estimands.Any(e => e != Estimand.Sources)) notes.Add("One heat a side judges these two lots and says nothing of their sources.");
+        if (estimands.Length > 1) notes.Add("Plans with one heat answer for these lots, plans with more for the sources: costs and chances compare only within each kind.");
+        if (estimands.Any(e => e != Estimand.Sources) && r.Coupons.Any(n => n <= 4)) notes.Add("Three or four coupons a lot are seldom enough to show agreement: most such enquiries end inconclusive.");
+        foreach (IGrouping<Reason, PlanDesign> gate in designs.Where(d => d.Gate is not null).GroupBy(d => d.Gate!.Value))
+            notes.Add($"No verdict ({gate.Key.Code()}), whatever is read: {string.Join(", ", gate.Select(d => $"{d.Heats} × {d.Coupons} in {d.Loads}").Distinct())} (heats × coupons in loads).");
+        if (r.History is { } old && estimands.Contains(Estimand.Sources))
+            notes.Add($"The history enters the comparison of sources: {old.ReferenceHeats} old heats of the reference's source, {old.CandidateHeats} of the candidate's, {old.OtherHeats.Sum()} of others, {old.CouponsPerHeat} coupons each.");
+        if (r.Trend is { } t && estimands.Any(e => e != Estimand.AsTested))
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"At equal hardness with a slope of {t.Slope:0.000} (standard error {t.SlopeStandardError:0.000}) per HRC and an expected difference of {t.HardnessDifference:+0.0;−0.0;0} HRC; more coupons do not lower the part of the slope."));
+        if (r.Extension is not null)
+            notes.Add("One extension is planned after inconclusive or an open difference; each look uses half the error rate. The cost is what is to be expected.");
+        if (r.Flaws is { } f)
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"A flaw-governed coupon is taken to keep {f.Share:0.##} of the sound value; the true ratio is that of sound coupons. Such coupons are readings like others: nothing is dropped for being low."));
+        if (r.MarginIn == PlanMargin.Unit) notes.Add("With a margin in the unit, the lots as tested are judged on arithmetic means, the other estimands on the ratio that the margin comes to.");
+        return notes;
+    }
+
+    private static void Scatter(PlanRequest r, Estimand[] estimands, List<string> notes)
+    {
+        if (r.WithinHeatSdDf is null) notes.Add("The scatter within a heat is taken as known.");
+        if (estimands.Contains(Estimand.Sources) && r.HeatSdDf is null) notes.Add("The heat-to-heat scatter is taken as known.");
+        if (r.Scatter == ScatterChoice.Lent && r.Law is { MayLend: false }) notes.Add("The history is too small to lend its scatter: own scatter is used.");
+        if (r.Scatter == ScatterChoice.Lent && r.Law is { MayLend: true } law) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The bench lends {law.LentDf:0.#} degrees of freedom to each lot, unless a lot scatters more than the law allows."));
+        if (r.Law is { Exponent: not 1 } bent) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The scatter grows with the mean to the power {bent.Exponent:0.00}, standard error {bent.ExponentStandardError:0.00}."));
+        if (estimands.Contains(Estimand.Sources) && r.Loads.Any(l => l > 1)) notes.Add("With several heats a side, furnace loads are not used in the comparison; their scatter adds to that of the coupons.");
+    }
+}

@@ -1,0 +1,42 @@
+using Meltwise.Casework.Judging;
+using Meltwise.Domain;
+
+namespace Meltwise.Casework.Planning;
+
+/// <summary>The request that a decision rule makes of a plan: scale, margin, question, estimand, scatter, error rate and extension are the rule's, and nobody types them twice.</summary>
+public static class RuleToPlan
+{
+    /// <summary>The request, with the scatter and the coupon numbers still to be filled in by the bench's knowledge or by hand.</summary>
+    /// <param name="rule">The rule.</param>
+    /// <param name="withinHeatSd">Scatter of a coupon within its heat.</param>
+    /// <param name="coupons">Coupon numbers.</param>
+    /// <exception cref="ComparisonFaultException">The rule cannot be set up; the message says what was found and expected.</exception>
+    public static PlanRequest Of(DecisionRule rule, double withinHeatSd, IReadOnlyList<int> coupons)
+    {
+        ArgumentNullException.ThrowIfNull(rule);
+        ResolvedRule resolved = ResolvedRule.From(rule, null, 0);
+        (PlanMargin margin, double low, double high) = resolved.Kind switch
+        {
+            MarginKind.Hardness => (PlanMargin.Hardness, -resolved.Hrc, resolved.Hrc),
+            MarginKind.Absolute when resolved.IsLog => (PlanMargin.Unit, -resolved.PlusMinus, resolved.PlusMinus),
+            MarginKind.Absolute => (PlanMargin.Scale, -resolved.PlusMinus, resolved.PlusMinus),
+            _ => (PlanMargin.Scale, resolved.Low, resolved.High),
+        };
+        return new()
+        {
+            MarginLow = low,
+            MarginHigh = high,
+            MarginIn = margin,
+            Logarithmic = resolved.IsLog,
+            Question = rule.Question,
+            Estimand = rule.Estimand,
+            Scatter = rule.Scatter,
+            Alpha = rule.Alpha,
+            HigherIsBetter = resolved.HigherIsBetter,
+            Extension = rule.Look is null ? null : new(),
+            WithinHeatSd = withinHeatSd,
+            Coupons = coupons,
+            Truths = [resolved.IsLog ? 1 : 0],
+        };
+    }
+}

@@ -1,0 +1,52 @@
+using System.Collections.Concurrent;
+using Meltwise.Casework.Judging;
+using Meltwise.Domain;
+using Meltwise.Statistics.Distributions;
+
+namespace Meltwise.Casework.Planning;
+
+/// <summary>The verdict's decision table applied to simulated estimates at the error rate of one look.</summary>
+internal sealed class SimulatedRule(PlanRequest plan, double alpha)
+{
+    private static readonly ConcurrentDictionary<double, TQuantileCurve> s_curves = new();
+
+    private readonly TQuantileCurve _narrow = s_curves.GetOrAdd(1 - alpha, p => new(p)), _wide = s_curves.GetOrAdd(1 - alpha / 2, p => new(p));
+    private readonly bool? _higher = plan.HigherIsBetter;
+
+    /// <summary>Against limits that are plain numbers on the scale of the estimate.</summary>
+    public (Outcome Outcome, Answer Answer) Decide(in SimulatedEstimate e, double low, double high)
+    {
+        (double variance, double spread) = WithSlope(e, e.HardnessDifference);
+        (double narrow, double wide) = HalfWidths(variance, spread);
+        (double Lower, double Upper) inner = (e.Estimate - narrow, e.Estimate + narrow), outer = (e.Estimate - wide, e.Estimate + wide);
+        Outcome outcome = DecisionTable.Decide(outer, inner, (low, high), _higher);
+        return (outcome, DecisionTable.AnswerTo(plan.Question, outcome, outer, inner, (low, high), _higher));
+    }
+
+    /// <summary>Against a margin of so many HRC through the bench's slope b: θ + c|b| and c|b| − θ are tested each with its own variance.</summary>
+    public (Outcome Outcome, Answer Answer) DecideInHardness(in SimulatedEstimate e, double hrc)
+    {
+        double margin = hrc * Math.Abs(plan.Trend!.Slope), d = e.HardnessDifference;
+        (double variance, double spread) = WithSlope(e, d);
+        (double ofLower, double lowerSpread) = WithSlope(e, d + hrc);
+        (double ofUpper, double upperSpread) = WithSlope(e, hrc - d);
+        (double narrowLower, double wideLower) = HalfWidths(ofLower, lowerSpread);
+        (double narrowUpper, double wideUpper) = HalfWidths(ofUpper, upperSpread);
+        (double lower, double upper) = (e.Estimate + margin, margin - e.Estimate);
+        MarginTests tests = new(lower > narrowLower, upper > narrowUpper, lower > wideLower, upper > wideUpper, lower < -wideLower, upper < -wideUpper);
+        return DecisionTable.AgainstHardness(plan.Question, tests, Math.Abs(e.Estimate) > HalfWidths(variance, spread).Wide, _higher);
+    }
+
+    private (double Variance, double Spread) WithSlope(in SimulatedEstimate e, double times)
+    {
+        if (plan.Trend is not { } t) return (e.Variance, e.Spread);
+        double part = times * times * t.SlopeStandardError * t.SlopeStandardError;
+        return (e.Variance + part, e.Spread + part * part / t.SlopeDf);
+    }
+
+    private (double Narrow, double Wide) HalfWidths(double variance, double spread)
+    {
+        double error = Math.Sqrt(variance), nu = Math.Max(1, variance * variance / spread);
+        return (_narrow.At(nu) * error, _wide.At(nu) * error);
+    }
+}
