@@ -33,6 +33,7 @@ public sealed class WorkInHand(string id, string title, string backTo) : IProgre
     private readonly Stopwatch _clock = Stopwatch.StartNew();
     private readonly TaskCompletionSource _settled = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private double _fraction;
+    private long _endedAt;
     private volatile WorkState _state;
 
     /// <summary>Its name in addresses.</summary>
@@ -55,6 +56,9 @@ public sealed class WorkInHand(string id, string title, string backTo) : IProgre
 
     /// <summary>Share of the work done, 0 to 1.</summary>
     public double Fraction => Volatile.Read(ref _fraction);
+
+    /// <summary>Time since it ended; nothing while it runs.</summary>
+    public TimeSpan SinceEnded => State == WorkState.Running ? TimeSpan.Zero : Stopwatch.GetElapsedTime(_endedAt);
 
     /// <summary>Completes when the work has ended in any way.</summary>
     public Task Settled => _settled.Task;
@@ -107,8 +111,9 @@ public sealed class WorkInHand(string id, string title, string backTo) : IProgre
     public void End(WorkState state, object? result, string? says)
     {
         (Result, Says) = (result, says);
-        _state = state;
         _clock.Stop();
+        _endedAt = Stopwatch.GetTimestamp();
+        _state = state;
         _settled.TrySetResult();
     }
 

@@ -32,11 +32,16 @@ public sealed record IntakeOutcome(
 public static class IntakeRun
 {
     /// <summary>Sets the preview against a bench: adds suspicions of unit and the rows that contradict what is recorded.</summary>
-    public static IntakePreview Against(IBench bench, IntakePreview preview)
+    /// <param name="bench">The bench.</param>
+    /// <param name="preview">The file.</param>
+    /// <param name="progress">Told the share of the rows looked at, 0 to 1.</param>
+    /// <param name="cancel">Stops it.</param>
+    public static IntakePreview Against(IBench bench, IntakePreview preview, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         IntakeChanges changes = new(new(bench, preview), preview.File);
-        foreach (CouponRow row in preview.Coupons) _ = changes.Of(row).Count();
-        foreach (ChemistryResult result in preview.Chemistry) _ = changes.Of(result).Count();
+        RowsDone done = new(preview.Coupons.Count + preview.Chemistry.Count, progress, cancel);
+        foreach (CouponRow row in done.Through(preview.Coupons)) _ = changes.Of(row).Count();
+        foreach (ChemistryResult result in done.Through(preview.Chemistry)) _ = changes.Of(result).Count();
         CouponTable history = preview.Coupons.Count == 0 ? new([], new HashSet<string>(), "the bench") : bench.CouponTable(new());
         return preview with { Suspicions = UnitSlips.Of(preview, history), Conflicts = changes.Conflicts };
     }
@@ -46,8 +51,12 @@ public static class IntakeRun
     /// <param name="preview">The file, as <see cref="IntakePreview.OfFile"/> read it.</param>
     /// <param name="by">Who.</param>
     /// <param name="choice">What to do where the file is not clean.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="cancel">Stops it; nothing is stored then.</param>
     /// <exception cref="BenchException">The bench could not take it (locked, full); nothing was stored.</exception>
-    public static IntakeOutcome Store(IBench bench, IntakePreview preview, string by, IntakeChoice? choice = null)
+    /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
+    public static IntakeOutcome Store(
+        IBench bench, IntakePreview preview, string by, IntakeChoice? choice = null, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         IntakeChoice chosen = choice ?? IntakeChoice.Strict;
         string key = KeyOf(preview);
@@ -58,16 +67,16 @@ public static class IntakeRun
         IntakePreview against = preview.Suspicions.Count > 0 ? preview : preview with { Suspicions = chosen.AcceptSuspicions || preview.Coupons.Count == 0 ? [] : UnitSlips.Of(preview, bench.CouponTable(new())) };
         if (against.Suspicions.Count > 0 && !chosen.AcceptSuspicions)
             return Refused(against, [], $"Nothing was stored. {string.Join(" ", against.Suspicions.Select(s => s.Words))} Mend the heading, name the column's unit by hand, or confirm that the unit is right.");
-        return StoreRows(bench, against, by, chosen, key);
+        return StoreRows(bench, against, by, chosen, key, new(2 * (preview.Coupons.Count + preview.Chemistry.Count), progress, cancel));
     }
 
-    private static IntakeOutcome StoreRows(IBench bench, IntakePreview preview, string by, IntakeChoice chosen, string key)
+    private static IntakeOutcome StoreRows(IBench bench, IntakePreview preview, string by, IntakeChoice chosen, string key, RowsDone done)
     {
         IntakeChanges trial = new(new(bench, preview), preview.File);
         HashSet<object> contradicting = new(ReferenceEqualityComparer.Instance);
         int count = 0;
-        foreach (CouponRow row in preview.Coupons) count += Try(trial.Of(row), row);
-        foreach (ChemistryResult result in preview.Chemistry) count += Try(trial.Of(result), result);
+        foreach (CouponRow row in done.Through(preview.Coupons)) count += Try(trial.Of(row), row);
+        foreach (ChemistryResult result in done.Through(preview.Chemistry)) count += Try(trial.Of(result), result);
         bool corrects = !string.IsNullOrWhiteSpace(chosen.Why);
         IntakeFault[] faults = [.. preview.Faults, .. corrects ? [] : trial.Conflicts];
         if (faults.Length > 0 && !chosen.KeepGoodRows) return Refused(preview, faults, string.Create(CultureInfo.InvariantCulture, $"Nothing was stored: {faults.Length} fault{(faults.Length == 1 ? "" : "s")} in {preview.File}. Mend them and read the file again, or keep the good rows only."));
@@ -77,7 +86,7 @@ public static class IntakeRun
         int leftOut = preview.DataRows - coupons.Length - chemistry.Length;
         if (coupons.Length + chemistry.Length == 0) return Refused(preview, faults, $"Nothing was stored: {preview.File} has no good row.");
         IntakeChanges final = new(new(bench, preview), preview.File);
-        IEnumerable<BenchChange> changes = coupons.SelectMany(final.Of).Concat(chemistry.SelectMany(final.Of));
+        IEnumerable<BenchChange> changes = done.Through(coupons).SelectMany(final.Of).Concat(done.Through(chemistry).SelectMany(final.Of));
         // Only a file that is on the bench whole counts as read; the rest of a file read in part may still be mended.
         if (leftOut == 0 && preview.IsClean) changes = changes.Append(new BenchChange.NoteIntake(preview.File, key, preview.DataRows));
         bench.Commit(by, corrects ? chosen.Why : null, changes);
