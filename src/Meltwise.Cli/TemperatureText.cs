@@ -18,6 +18,11 @@ internal static partial class TemperatureText
             : throw Fault.Usage($"{option} \"{text}\" is below absolute zero.");
     }
 
+    /// <summary>The coldest temperature of a quench, °C: liquid nitrogen to what is still a quench.</summary>
+    public static double ReadQuench(string text, string option) => Read(text, option).Celsius is var celsius && celsius is >= -200 and <= 300
+        ? celsius
+        : throw Fault.Usage(string.Create(CultureInfo.InvariantCulture, $"{option} \"{text}\" is {celsius:0} °C; expected -200 to 300 °C, the coldest temperature reached before tempering."));
+
     [GeneratedRegex("^(?<value>[-−]?[0-9]+([.,][0-9]+)?) *(?<unit>°? *[CFKcfk])$", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex Form();
 }

@@ -62,6 +62,9 @@ public sealed class Bench : IBench
     public IReadOnlyList<Enquiry> Enquiries() => ByName(EnquiryTables.Enquiries, e => e.Name);
 
     /// <inheritdoc/>
+    public HotHistory? FindHotHistory(string heat) => Read(() => CurrentRecords.Only(_engine, SteelTables.HotHistories, [("heat", heat)]));
+
+    /// <inheritdoc/>
     public Enquiry? FindEnquiry(string name) => Read(() => CurrentRecords.Only(_engine, EnquiryTables.Enquiries, [("name", name)]));
 
     /// <inheritdoc/>

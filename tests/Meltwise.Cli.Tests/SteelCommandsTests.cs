@@ -71,5 +71,68 @@ public sealed class SteelCommandsTests : IDisposable
         _meltwise.Run([.. arguments]).Expect(2);
     }
 
+    [Fact]
+    public void An_explanation_lists_oxides_flaws_and_carbides_of_each_steel_with_sources()
+    {
+        string[] arguments =
+        [
+            "explain", "--reference-steel", Reference + ", O 0.004", "--candidate-steel", Candidate + ", O 0.009", "--at", "1020C", "--draws", "100", "--coupons", "8",
+            "--reference-history", "consolidation 1150C 3h; reheat 1120 to 900 °C 90 min", "--reference-powder", "250", "--undissolved", "20%",
+        ];
+        JsonElement result = _meltwise.Run([.. arguments, "--json"]).Expect(0).Json();
+        JsonElement[] outlooks = [.. result.GetProperty("outlooks").EnumerateArray()];
+        Assert.Equal(["reference steel", "candidate steel"], outlooks.Select(o => o.GetProperty("heat").GetString()));
+        Assert.Equal(40, outlooks[0].GetProperty("oxides").GetProperty("oxygenPpm").GetDouble(), 1e-6);
+        Assert.True(outlooks[1].GetProperty("oxides").GetProperty("chanceAtLeastOne").GetDouble() > outlooks[0].GetProperty("oxides").GetProperty("chanceAtLeastOne").GetDouble());
+        Assert.Equal(8, outlooks[0].GetProperty("oxides").GetProperty("coupons").GetInt32());
+        Assert.Contains(outlooks[0].GetProperty("carbides").EnumerateArray(), c => c.GetProperty("carbide").GetString() == "M7C3");
+        Assert.Empty(outlooks[1].GetProperty("carbides").EnumerateArray());
+        Assert.All(outlooks, o => Assert.NotEqual(0, o.GetProperty("sources").GetArrayLength()));
+        Assert.Contains(result.GetProperty("notes").EnumerateArray(), n => n.GetString()!.StartsWith("Short soak: 20", StringComparison.Ordinal));
+        Assert.Equal("as quenched", result.GetProperty("hardnessMeaning").GetString());
+
+        string page = _meltwise.Run(arguments).Expect(0).Output;
+        foreach (string told in new[] { "reference steel: oxides and carbides", "critical flaw", "one of 8 coupons or more", "M7C3", "Murakami" }) Assert.Contains(told, page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void High_tempers_of_a_grade_with_a_published_curve_give_its_hardness_and_name_it()
+    {
+        JsonElement result = _meltwise.Run("explain", "--reference-steel", "C 0.40, Mn 0.35, Si 1.0, Cr 5.2, Mo 1.3, V 0.95", "--candidate-steel", "C 0.41, Mn 0.35, Si 1.0, Cr 5.2, Mo 1.3, V 0.95",
+            "--at", "1010C", "--temper", "538C/2h,538C/2h", "--draws", "200", "--json").Expect(0).Json();
+        Assert.Equal("tempered, by the published curve of H13", result.GetProperty("hardnessMeaning").GetString());
+        Assert.Equal(53, result.GetProperty("reference").GetProperty("state").GetProperty("hardnessHrc").GetProperty("estimate").GetDouble(), 0.3);
+    }
+
+    [Theory]
+    [InlineData("C 60, Cr 50", "less than 100 mass percent")]
+    [InlineData("C -1", "0 or more")]
+    [InlineData("C 1, C 2", "given twice")]
+    [InlineData("Xx 1", "no such element")]
+    [InlineData("C 50 ppm", "expected a symbol and a mass percent")]
+    public void A_steel_to_explain_that_cannot_be_is_told_in_words(string steel, string told)
+    {
+        Ending ending = _meltwise.Run("explain", "--reference-steel", steel, "--candidate-steel", Candidate, "--at", "1020C").Expect(1);
+        Assert.Contains(told, ending.Messages, StringComparison.Ordinal);
+        Assert.DoesNotContain("..", ending.Messages, StringComparison.Ordinal);
+        Assert.DoesNotContain("Parameter '", ending.Messages, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--quench-to", "400C", 2)]
+    [InlineData("--undissolved", "95%", 2)]
+    [InlineData("--temper", "200", 2)]
+    [InlineData("--temper", "900C/2h", 3)]
+    [InlineData("--at", "300C", 3)]
+    [InlineData("--reference-history", "soak", 2)]
+    [InlineData("--reference-powder", "5", 2)]
+    public void A_value_outside_what_the_models_hold_is_told(string option, string value, int status)
+    {
+        string[] at = option == "--at" ? [] : ["--at", "1020C"];
+        Ending ending = _meltwise.Run(["explain", "--reference-steel", Reference, "--candidate-steel", Candidate, .. at, option, value, "--draws", "100"]).Expect(status);
+        Assert.Empty(ending.Output);
+        Assert.DoesNotContain("Parameter '", ending.Messages, StringComparison.Ordinal);
+    }
+
     public void Dispose() => _meltwise.Dispose();
 }

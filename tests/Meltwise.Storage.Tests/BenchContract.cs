@@ -172,6 +172,24 @@ public abstract class BenchContract : IDisposable
     }
 
     [Fact]
+    public void A_hot_history_comes_back_to_the_digit_and_a_correction_needs_a_reason()
+    {
+        Put([.. Invented.Heat()]);
+        Assert.Null(Bench.FindHotHistory("K17"));
+        HotHistory told = new("K17", [new("consolidation", 1150, 1150, 3.25), new("reheat", 1120, 900.5, 0.7)], 250, "nitrogen", "air", "the maker");
+        Put(new BenchChange.PutHotHistory(told));
+        HotHistory kept = Bench.FindHotHistory("K17")!;
+        Assert.Equal(told with { Steps = kept.Steps }, kept);
+        Assert.Equal(told.Steps, kept.Steps);
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutHotHistory(told with { LargestPowderUm = 180 })));
+        Bench.Commit("A. Tester", "sieve misread", [new BenchChange.PutHotHistory(told with { LargestPowderUm = 180 })]);
+        Assert.Equal(180, Bench.FindHotHistory("K17")!.LargestPowderUm);
+        Assert.Equal("sieve misread", Bench.Trail("hot history", "K17")[0].Why);
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutHotHistory(told with { Heat = "M99" })));
+        Assert.True(Bench.Check().IsSound);
+    }
+
+    [Fact]
     public void Pictures_and_what_was_found_on_them_come_back_and_keep_their_trail()
     {
         PutCoupons();

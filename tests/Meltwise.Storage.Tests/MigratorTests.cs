@@ -70,6 +70,7 @@ public sealed class MigratorTests : IDisposable
         Assert.Equal(0.8, ((Domain.Margin.Ratio)bench.FindEnquiry("E-1")!.Rule!.Margin).Low);
         Assert.Equal(6, bench.Treatments().Single().Steps.Count);
         Assert.Empty(bench.Pictures());
+        Assert.Null(bench.FindHotHistory("K17"));
         Assert.Equal((2, 1), (bench.FindEnquiry("E-1")!.StagesUtc.Count, bench.FindEnquiry("E-1")!.Exclusions.Count));
         Assert.Empty(bench.FindEnquiry("E-1")!.Work);
         // What came with later schemas is unknown of old records, and can be filled in without a reason.

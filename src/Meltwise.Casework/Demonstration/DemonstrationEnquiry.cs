@@ -36,6 +36,7 @@ internal sealed record DemonstrationEnquiry(
         foreach ((DemonstrationHeat heat, int first) in new[] { (reference, 0), (candidate, CouponsPerLot) })
         {
             changes.Add(new BenchChange.PutHeat(heat.Record()));
+            changes.Add(new BenchChange.PutHotHistory(heat.HotHistory()));
             changes.AddRange(chemistry.Of(heat, ownAnalysis: true));
             changes.AddRange(coupons.Series(heat, DemonstrationTreatment.Punch, "L", loads, CouponsPerLot, 1, session, codes[first..(first + CouponsPerLot)]));
         }

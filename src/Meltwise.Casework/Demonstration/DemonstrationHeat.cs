@@ -31,6 +31,11 @@ internal sealed record DemonstrationHeat(string Name, string Source, string Rout
         Name, Source, Route == "powder" ? PowderGrade : IngotGrade, Route,
         Route == "powder" ? "Gas-atomised, hot isostatic pressing, forged and rolled; temperatures not stated by the source" : "Bottom-poured ingot, forged and rolled",
         "round bar, 32 mm", Received, "Invented for the demonstration.");
+
+    /// <summary>An invented hot history of a powder heat: Downriver sieves finer and presses cooler.</summary>
+    public HotHistory HotHistory() => Source == "Downriver"
+        ? new(Name, [new("consolidation", 1120, 1120, 3), new("reheat", 1130, 950, 2)], 250, "nitrogen", "slow", "own estimate, not stated by the source; invented")
+        : new(Name, [new("consolidation", 1150, 1150, 4), new("reheat", 1140, 950, 3)], 500, "nitrogen", "slow", "own estimate, not stated by the source; invented");
 }
 
 /// <summary>Seeded normal draws; the generator of the base library keeps its sequence for a seed.</summary>

@@ -3,6 +3,7 @@ using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Explanation;
+using Meltwise.Metallurgy.Sources;
 
 namespace Meltwise.Casework.Explaining;
 
@@ -17,12 +18,13 @@ public static class EnquiryExplanation
     /// <param name="enquiry">The enquiry.</param>
     /// <param name="draws">Random draws.</param>
     /// <param name="seed">Seed.</param>
+    /// <param name="soak">What the soak reaches; null takes equilibrium.</param>
     /// <param name="progress">Told the share of the draws made, 0 to 1.</param>
     /// <param name="cancel">Stops the work; nothing is stored by it.</param>
     /// <exception cref="ExplanationRefusedException">Something it needs is not recorded, or is outside the models.</exception>
     /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
     public static ExplanationDocument Explain(
-        IBench bench, Enquiry enquiry, int draws = 10_000, ulong seed = 1, IProgress<double>? progress = null, CancellationToken cancel = default)
+        IBench bench, Enquiry enquiry, int draws = 10_000, ulong seed = 1, ISoakAssumption? soak = null, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         (string reference, string candidate) = Heats(enquiry);
         HeatChemistry referenceChemistry = Chemistry(bench, reference), candidateChemistry = Chemistry(bench, candidate);
@@ -31,12 +33,18 @@ public static class EnquiryExplanation
         HardeningTreatment hardening = TreatmentWords.ToHardening(treatment, out string missing) ?? throw new ExplanationRefusedException($"The explanation needs the treatment: {missing}. Record it and try again.");
         try
         {
-            string? grade = TemperShift.Of(hardening, [referenceChemistry.Alloy, candidateChemistry.Alloy], new EquilibriumSoak()).Curve?.Grade;
-            ExplanationOptions options = new() { Draws = draws, Seed = seed, Calibration = HistoryCalibration.Of(bench, treatment, grade, [reference, candidate], cancel) };
-            return ExplanationDocument.Of(Explainer.Explain(referenceChemistry, candidateChemistry, hardening, Observed(rows, reference, candidate), options, progress, cancel),
+            soak ??= new EquilibriumSoak();
+            string? grade = TemperShift.Of(hardening, [referenceChemistry.Alloy, candidateChemistry.Alloy], soak).Curve?.Grade;
+            ExplanationOptions options = new() { Draws = draws, Seed = seed, Soak = soak, Calibration = HistoryCalibration.Of(bench, treatment, soak, grade, [reference, candidate], cancel) };
+            ExplanationDocument document = ExplanationDocument.Of(Explainer.Explain(referenceChemistry, candidateChemistry, hardening, Observed(rows, reference, candidate), options, progress, cancel),
                 OxygenComparison.Of(bench, reference, candidate));
+            return document with { Outlooks = [Outlook(bench, reference, referenceChemistry, rows), Outlook(bench, candidate, candidateChemistry, rows)] };
         }
-        catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException or ArgumentException)
+        catch (OutsideModelRangeException range)
+        {
+            throw new ExplanationRefusedException(range.Words);
+        }
+        catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException or SteelCompositionException)
         {
             throw new ExplanationRefusedException(refused.Message);
         }
@@ -45,6 +53,12 @@ public static class EnquiryExplanation
     /// <summary>The change that stores it.</summary>
     public static BenchChange Store(Enquiry enquiry, ExplanationDocument document, DateTime nowUtc) =>
         new BenchChange.PutDocument(new StoredDocument(enquiry.Name, DocumentKind, ExplanationJson.Write(document), nowUtc));
+
+    private static HeatOutlookDocument Outlook(IBench bench, string heat, HeatChemistry chemistry, IReadOnlyList<CouponRow> rows)
+    {
+        HeatBackground background = bench.Heats().FirstOrDefault(h => h.Name == heat) is { } recorded ? RecordedBackground.Of(bench, recorded) : new();
+        return HeatOutlookDocument.Of(chemistry, background with { Coupons = Math.Max(1, rows.Count(r => r.Heat == heat)) });
+    }
 
     private static (string Reference, string Candidate) Heats(Enquiry enquiry) => (enquiry.ReferenceHeats, enquiry.CandidateHeats) switch
     {

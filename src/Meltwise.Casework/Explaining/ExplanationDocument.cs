@@ -51,6 +51,9 @@ public sealed record ExplanationDocument
     /// <summary>Oxygen of both heats, where it was measured.</summary>
     public OxygenComparison? Oxygen { get; init; }
 
+    /// <summary>Oxides, flaws and growth of carbides of each heat, the reference first; null in documents of older versions.</summary>
+    public IReadOnlyList<HeatOutlookDocument>? Outlooks { get; init; }
+
     /// <summary>What a reader must know; never empty.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 

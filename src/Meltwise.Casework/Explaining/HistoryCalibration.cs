@@ -15,10 +15,11 @@ public static class HistoryCalibration
     /// <summary>The calibration, or null when the bench has fewer than <see cref="FewestCases"/> heats of the treatment with chemistry and hardness.</summary>
     /// <param name="bench">The bench.</param>
     /// <param name="treatment">The treatment; heats count when their set values are equal, whatever the treatment's name.</param>
+    /// <param name="soak">What the soak reaches.</param>
     /// <param name="grade">Grade whose published temper curve the explanation rests on, or null; heats judged by another curve are no cases of it.</param>
     /// <param name="leftOut">Heats that may not be used: those that are to be explained.</param>
     /// <param name="cancel">Stops between heats.</param>
-    public static ChainCalibration? Of(IBench bench, Treatment treatment, string? grade, IReadOnlyCollection<string> leftOut, CancellationToken cancel = default)
+    public static ChainCalibration? Of(IBench bench, Treatment treatment, ISoakAssumption soak, string? grade, IReadOnlyCollection<string> leftOut, CancellationToken cancel = default)
     {
         if (TreatmentWords.ToHardening(treatment, out _) is not { } hardening) return null;
         ILookup<string, Domain.ChemistryResult> chemistry = bench.Chemistry().ToLookup(c => c.Heat, StringComparer.Ordinal);
@@ -29,19 +30,19 @@ public static class HistoryCalibration
         {
             cancel.ThrowIfCancellationRequested();
             if (MeasuredChemistry.Of(heat.Key, [.. chemistry[heat.Key]]) is { } measured && measured["C"] is not null
-                && Predict(measured, grade, hardening) is { } predicted)
+                && Predict(measured, soak, grade, hardening) is { } predicted)
                 cases.Add(new(heat.Key, predicted, heat.Average(r => r.Hardness.Average(h => h.Value))));
         }
         return cases.Count < FewestCases ? null : new ChainCalibration(cases, CalibrationPrior.FromModelErrorBars);
     }
 
-    private static double? Predict(HeatChemistry measured, string? grade, HardeningTreatment treatment)
+    private static double? Predict(HeatChemistry measured, ISoakAssumption soak, string? grade, HardeningTreatment treatment)
     {
         try
         {
-            TemperShift temper = TemperShift.Of(treatment, [measured.Alloy], new EquilibriumSoak());
+            TemperShift temper = TemperShift.Of(treatment, [measured.Alloy], soak);
             if (temper.Curve?.Grade != grade) return null;
-            double hrc = new HardnessChain(treatment, temper.Hrc).Of(new EquilibriumSoak().Near(measured.Alloy, treatment.HardeningTemperatureK).Of(measured.Alloy), ChainErrors.None).HardnessHrc;
+            double hrc = new HardnessChain(treatment, temper.Hrc).Of(soak.Near(measured.Alloy, treatment.HardeningTemperatureK).Of(measured.Alloy), ChainErrors.None).HardnessHrc;
             return double.IsFinite(hrc) ? hrc : null;
         }
         catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException)

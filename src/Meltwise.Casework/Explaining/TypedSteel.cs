@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
+using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Explanation;
 
 namespace Meltwise.Casework.Explaining;
@@ -22,7 +23,7 @@ public static partial class TypedSteel
             Match match = Entry().Match(entry);
             if (!match.Success)
             {
-                fault = $"{name}: found \"{entry}\"; expected a symbol and a mass percent, as in C 1.50 or C 1.50±0.02, with a decimal point";
+                fault = $"{name}: found \"{entry}\"; expected a symbol and a mass percent of 0 or more, as in C 1.50 or C 1.50±0.02, with a decimal point";
                 return null;
             }
             if (contents.Any(c => c.Element == match.Groups["element"].Value))
@@ -33,7 +34,15 @@ public static partial class TypedSteel
             contents.Add((match.Groups["element"].Value, Number(match.Groups["value"]), match.Groups["u"].Success ? Number(match.Groups["u"]) : null));
         }
         fault = contents.Count == 0 ? $"{name}: found nothing; expected a composition as in C 1.50, Cr 12.0" : "";
-        return contents.Count == 0 ? null : ChemistrySelection.Typed(name, contents, SharedLaboratory);
+        try
+        {
+            return contents.Count == 0 ? null : ChemistrySelection.Typed(name, contents, SharedLaboratory);
+        }
+        catch (SteelCompositionException wrong)
+        {
+            fault = $"{name}: {wrong.Message.TrimEnd('.')}";
+            return null;
+        }
     }
 
     private static double Number(Group group) => double.Parse(group.Value, CultureInfo.InvariantCulture);

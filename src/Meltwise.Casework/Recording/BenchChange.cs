@@ -18,6 +18,9 @@ public abstract record BenchChange
     /// <summary>Adds or corrects a heat.</summary>
     public sealed record PutHeat(Heat Heat) : BenchChange;
 
+    /// <summary>Adds or corrects what a heat went through hot.</summary>
+    public sealed record PutHotHistory(HotHistory History) : BenchChange;
+
     /// <summary>Adds a chemistry result, or corrects the one of the same heat, element, method, laboratory and date.</summary>
     public sealed record PutChemistry(ChemistryResult Result) : BenchChange;
 

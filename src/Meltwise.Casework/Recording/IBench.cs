@@ -26,6 +26,9 @@ public interface IBench : IDisposable
     /// <summary>Fracture origins of the coupons of a heat, or of all when <paramref name="heat"/> is null.</summary>
     IReadOnlyList<FractureOrigin> FractureOrigins(string? heat = null);
 
+    /// <summary>What a heat went through hot, or null when nothing is recorded of it.</summary>
+    HotHistory? FindHotHistory(string heat);
+
     /// <summary>All treatments by name.</summary>
     IReadOnlyList<Treatment> Treatments();
 

@@ -26,7 +26,7 @@ internal static class EquilibriumCommand
         command.SetAction((parsed, cancel) =>
         {
             SteelComposition composition = Read(parsed.GetValue(steel)!, "--steel");
-            double coldestC = parsed.GetValue(quench) is { } cold ? TemperatureText.Read(cold, "--quench-to").Celsius : RoomTemperatureC;
+            double coldestC = parsed.GetValue(quench) is { } cold ? TemperatureText.ReadQuench(cold, "--quench-to") : RoomTemperatureC;
             try
             {
                 return Task.FromResult((parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(to)) switch

@@ -13,7 +13,9 @@ namespace Meltwise.Metallurgy.Coarsening;
 /// </remarks>
 public static class SteelCoarsening
 {
-    private const double ColdestC = 900;
+    /// <summary>Below this no coarsening is counted, °C.</summary>
+    public const double ColdestC = 900;
+
     private const int Temperatures = 7;
 
     /// <summary>Grows every carbide of a steel.</summary>
@@ -33,6 +35,7 @@ public static class SteelCoarsening
 
         SteelComposition composition = SteelComposition.FromMassPercent(AlloyContent.Elements.Where(e => steel[e] > 0)
             .Select(e => new KeyValuePair<string, double>(e.ToString(), steel[e])));
+        EquilibriumRange.Require(composition, hottest + 273.15);
         EquilibriumSolver solver = EquilibriumSolver.For(composition);
         EquilibriumResult[] states = new EquilibriumResult[Temperatures];
         for (int i = 0; i < Temperatures; i++)
@@ -51,6 +54,7 @@ public static class SteelCoarsening
             }
             carbides.Add(Grow(kind, states, history, initialRadiusM(kind)));
         }
+        notes.AddRange(states[^1].Warnings.Select(w => w.Text));
         if (carbides.Count == 0) notes.Add("No carbide is there over the whole history.");
         return new([.. carbides.OrderByDescending(c => c.Growth.FinalRadiusM)], [.. CoarseningRate.Sources, CarbideProperties.VolumeSource, CarbideProperties.EnergySource], notes);
     }

@@ -47,7 +47,7 @@ public sealed class SteelComposition
         {
             Require(element, value);
             if (element == "Fe" ? !double.IsNaN(values[0]) : elements.Contains(element))
-                throw new SteelCompositionException(element, "given twice", "each element once");
+                throw new SteelCompositionException(element, "two contents", "each element once");
             if (element == "Fe")
             {
                 values[0] = value;
@@ -76,7 +76,7 @@ public sealed class SteelComposition
             string[] parts = entry.Split([' ', '=', ':', '\t'], StringSplitOptions.RemoveEmptyEntries);
             if (parts.Length == 3 && parts[2] is "%" or "wt%") parts = parts[..2];
             if (parts.Length != 2 || !double.TryParse(parts[1].TrimEnd('%'), NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
-                throw new SteelCompositionException(entry, "not readable", "an element symbol and a mass percent, as in C 1.55, with a decimal point");
+                throw new SteelCompositionException(entry, "an entry that cannot be read", "an element symbol and a mass percent, as in C 1.55, with a decimal point");
             entries.Add(new(parts[0], value));
         }
         if (entries.Count == 0) throw new SteelCompositionException("composition", "nothing", "at least one element, as in C 1.55, Cr 11.8");
@@ -94,7 +94,7 @@ public sealed class SteelComposition
     private static void Require(string element, double value)
     {
         if (Array.IndexOf(s_symbols, element) < 0)
-            throw new SteelCompositionException(element ?? "(no symbol)", "not an element", "a chemical symbol, written as in Cr");
+            throw new SteelCompositionException(element ?? "(no symbol)", "no such element", "a chemical symbol, written as in Cr");
         if (!double.IsFinite(value) || value < 0)
             throw new SteelCompositionException(element, Text(value), "a content of 0 or more, in mass percent");
     }

@@ -22,10 +22,10 @@ public static class Explainer
     /// <param name="options">How to run; null for the defaults.</param>
     /// <param name="progress">Told the share of the draws made, 0 to 1; the contributions of the elements come after it.</param>
     /// <param name="cancel">Stops the draws.</param>
-    /// <exception cref="ChainRefusedException">More than one draw in a hundred is outside the models.</exception>
+    /// <exception cref="ChainRefusedException">A heat without carbon, or more than one draw in a hundred is outside the models.</exception>
     /// <exception cref="EquilibriumRefusedException">Steel or temperature outside the parameter set.</exception>
     /// <exception cref="OperationCanceledException">Stopped by <paramref name="cancel"/>.</exception>
-    /// <exception cref="ArgumentException">Fewer than 100 draws, no carbon, or a treatment without a cooling temperature.</exception>
+    /// <exception cref="ArgumentException">Fewer than 100 draws, or a treatment without a cooling temperature.</exception>
     public static ChemistryExplanation Explain(HeatChemistry reference, HeatChemistry candidate, HardeningTreatment treatment,
         ObservedHardnessDifference? observed = null, ExplanationOptions? options = null, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
@@ -64,7 +64,7 @@ public static class Explainer
     {
         if (options.Draws < 100) throw new ArgumentException($"{options.Draws} draws are too few for an interval; take 100 or more.", nameof(options));
         foreach (HeatChemistry heat in (HeatChemistry[])[reference, candidate])
-            if (heat["C"] is null) throw new ArgumentException($"{heat.Name} has no carbon result. Without carbon nothing can be said of hardness.", nameof(reference));
+            if (heat["C"] is null) throw new ChainRefusedException($"{heat.Name} has no carbon result. Without carbon nothing can be said of hardness.");
     }
 
     private static (Interval? Share, Interval? Left) Against(ObservedHardnessDifference? observed, HeatDifference monteCarlo, ExplanationOptions options)

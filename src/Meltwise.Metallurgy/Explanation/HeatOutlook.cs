@@ -49,12 +49,15 @@ public static class HeatOutlook
             ? PowderSolidification.CarbideDiameterM(PowderSolidification.ArmSpacingM(PowderSolidification.CoolingRateKS(d)), CarbideAsFrozen)
             : null;
         SteelCoarseningResult? coarsening = null;
-        if (background.History.Count > 0)
+        bool isHot = background.History.Any(s => Math.Max(s.StartC, s.EndC) > SteelCoarsening.ColdestC);
+        if (isHot)
         {
             double initial = frozen / 2 ?? DefaultInitialRadiusM;
             coarsening = SteelCoarsening.Of(heat.Alloy, background.History, _ => initial);
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"Carbides start at {2e6 * initial:0.00} µm across, {(frozen is null ? "our assumption" : "from the powder's cooling rate")}, the same for every kind."));
         }
+        else if (background.History.Count > 0)
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"The hot history stays below {SteelCoarsening.ColdestC:0} °C: no growth of carbides is counted."));
         else notes.Add("No hot history: nothing is said of carbide growth. Record consolidation, soaks and reheats.");
 
         return new(CarbonBalance.Of(heat.Alloy),

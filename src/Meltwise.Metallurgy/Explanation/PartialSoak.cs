@@ -14,6 +14,9 @@ namespace Meltwise.Metallurgy.Explanation;
 /// </remarks>
 public sealed class PartialSoak : ISoakAssumption
 {
+    /// <summary>Highest share that is taken as undissolved.</summary>
+    public const double HighestShare = 0.9;
+
     private readonly double _share, _annealedTemperatureK;
 
     /// <summary>A short soak.</summary>
@@ -22,7 +25,7 @@ public sealed class PartialSoak : ISoakAssumption
     /// <exception cref="OutsideModelRangeException">Share or temperature outside the range.</exception>
     public PartialSoak(double undissolvedShare, double annealedTemperatureK = 780 + 273.15)
     {
-        if (!(undissolvedShare is >= 0 and <= 0.9)) throw new OutsideModelRangeException("Short soak", "undissolved share", undissolvedShare, 0, 0.9, "");
+        if (!(undissolvedShare is >= 0 and <= HighestShare)) throw new OutsideModelRangeException("Short soak", "undissolved share", undissolvedShare, 0, HighestShare, "");
         if (!(annealedTemperatureK is >= 973.15 and <= 1173.15)) throw new OutsideModelRangeException("Short soak", "annealing temperature", annealedTemperatureK - 273.15, 700, 900, "°C");
         (_share, _annealedTemperatureK) = (undissolvedShare, annealedTemperatureK);
     }

@@ -61,7 +61,7 @@ public static class OxygenAssessment
         double critical = CriticalFlaw.SphereDiameterM(CriticalFlaw.SqrtAreaM(a.ToughnessPaSqrtM, a.StressPa, a.Place));
         double volume = StressedVolume.AboveShareM3(a.SpanM, a.WidthM, a.HeightM, a.ShareOfHighestStress);
         FlawChances chances = FlawGovernedCoupons.Of(population.ExpectedNumber(critical, volume), coupons);
-        return new(fraction, population.NumberPerM3, critical, volume, chances, a,
+        return new(oxygenPpm, fraction, population.NumberPerM3, critical, volume, chances, a,
             [OxideFraction.Source, CriticalFlaw.Source, StressedVolume.Source, OxygenAssumptions.Source],
         [
             .. fraction.Notes,
@@ -73,6 +73,7 @@ public static class OxygenAssessment
 }
 
 /// <summary>Assessment of a heat's oxygen.</summary>
+/// <param name="OxygenPpm">Total oxygen, ppm by mass.</param>
 /// <param name="Fraction">Oxide volume.</param>
 /// <param name="NumberPerM3">Oxides in a cubic metre.</param>
 /// <param name="CriticalDiameterM">Diameter of the critical oxide, m.</param>
@@ -82,5 +83,10 @@ public static class OxygenAssessment
 /// <param name="Sources">Where the steps come from.</param>
 /// <param name="Notes">What a reader must know; never empty.</param>
 public sealed record OxygenAssessmentResult(
-    OxideFractionResult Fraction, double NumberPerM3, double CriticalDiameterM, double StressedVolumeM3, FlawChances Chances, OxygenAssumptions Assumptions,
-    IReadOnlyList<Source> Sources, IReadOnlyList<string> Notes);
+    double OxygenPpm, OxideFractionResult Fraction, double NumberPerM3, double CriticalDiameterM, double StressedVolumeM3, FlawChances Chances, OxygenAssumptions Assumptions,
+    IReadOnlyList<Source> Sources, IReadOnlyList<string> Notes)
+{
+    /// <summary>Oxides of at least a diameter in a cubic metre, by the assumed population.</summary>
+    /// <param name="diameterM">Diameter, m.</param>
+    public double NumberAbovePerM3(double diameterM) => new OxidePopulation(Fraction.VolumePercent / 100, Assumptions.MedianDiameterM, Assumptions.GeometricSd).NumberAbovePerM3(diameterM);
+}

@@ -18,6 +18,9 @@ public sealed class OutsideModelRangeException : ArgumentOutOfRangeException
         Unit = unit;
     }
 
+    /// <summary>What is wrong, in words for a reader.</summary>
+    public string Words => string.Create(CultureInfo.InvariantCulture, $"{Model}: {Quantity} is {Found:G4} {Unit}; the model covers {Lowest:G4} to {Highest:G4} {Unit}.");
+
     /// <summary>The model or table.</summary>
     public string Model { get; }
 

@@ -12,7 +12,7 @@ public enum TemperRegion
     Low,
     /// <summary>260 to 450 °C: embrittlement and the hardness trough; no value is given.</summary>
     Trough,
-    /// <summary>450 °C and above: secondary hardening; no value is given, only a difference before secondary hardening.</summary>
+    /// <summary>450 °C and above: secondary hardening; a value only by a temper curve.</summary>
     High,
 }
 
@@ -22,7 +22,7 @@ public enum TemperRegion
 /// costs 1 to 1.5 HRC. The same loss applies to two heats of one load, so it cancels in their difference.</para>
 /// <para><b>Range.</b> Equivalent two-hour tempers of 100 to 260 °C, hardened tool steels.</para>
 /// <para><b>Outside.</b> No absolute value: in the trough and on the secondary-hardening curve hardness is set by alloy carbides that form during
-/// the temper, for which no general published law exists. The bench's own temper curve takes its place.</para>
+/// the temper, for which no general published law exists. A published temper curve of the grade (<see cref="PublishedTemperCurve"/>) or the bench's own takes its place.</para>
 /// <para><b>Source.</b> Handbook slope, from memory.</para>
 /// </remarks>
 public static class TemperedHardness
@@ -62,7 +62,7 @@ public static class TemperedHardness
         TemperRegion.Untempered => "Untempered hardness. A coupon must not be used or struck untempered.",
         TemperRegion.Low => string.Create(CultureInfo.InvariantCulture, $"Low temper: {LossHrc(tempers):0.0} HRC below as quenched (from memory, 1 to 1.5 HRC for each 50 °C); retained austenite taken as unchanged."),
         TemperRegion.Trough => "Temper between 260 and 450 °C: no law for hardness is given there; differences are those before tempering.",
-        _ => "High temper: secondary hardening is not computed, and retained austenite is taken as turned to martensite by two or more tempers; differences are those before secondary hardening.",
+        _ => "High temper: no law for secondary hardening is given; without a published or an own temper curve, differences are those before secondary hardening.",
     };
 
     private static double TemperatureOfTwoHours(IReadOnlyList<Temper> tempers) => TemperingParameter.Of(tempers).TemperatureFor(2);

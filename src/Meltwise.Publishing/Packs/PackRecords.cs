@@ -18,6 +18,9 @@ public sealed record PackRecords
     /// <summary>Its heats.</summary>
     public IReadOnlyList<Heat> Heats { get; init; } = [];
 
+    /// <summary>What its heats went through hot, where recorded.</summary>
+    public IReadOnlyList<HotHistory> HotHistories { get; init; } = [];
+
     /// <summary>Treatments of its coupons.</summary>
     public IReadOnlyList<Treatment> Treatments { get; init; } = [];
 
@@ -48,6 +51,7 @@ public sealed record PackRecords
         foreach (Source x in Sources) yield return new BenchChange.PutSource(x);
         foreach (Grade x in Grades) yield return new BenchChange.PutGrade(x);
         foreach (Heat x in Heats) yield return new BenchChange.PutHeat(x);
+        foreach (HotHistory x in HotHistories) yield return new BenchChange.PutHotHistory(x);
         foreach (Treatment x in Treatments) yield return new BenchChange.PutTreatment(x);
         foreach (Instrument x in Instruments) yield return new BenchChange.PutInstrument(x);
         foreach (Verification x in Verifications) yield return new BenchChange.PutVerification(x);

@@ -103,6 +103,7 @@ public static class PackWriter
             Sources = [.. r.Sources.Where(s => sources.Contains(s.Name))],
             Grades = [.. r.Grades.Where(g => grades.Contains(g.Name))],
             Heats = r.Heats,
+            HotHistories = r.HotHistories,
             Treatments = r.Treatments,
             Coupons = r.Coupons,
             Readings = input.Readings,

@@ -43,6 +43,7 @@ internal static class PublicVersion
             Sources = [.. input.Sources.Select(s => new Source(Name(s.Name), s.PublicLabel))],
             Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],
             Chemistry = [.. input.Chemistry.Select(c => c with { Heat = Name(c.Heat), Laboratory = c.Laboratory is null ? null : Name(c.Laboratory), Method = Text(c.Method), Date = null })],
+            HotHistories = [.. input.HotHistories.Select(h => h with { Heat = Name(h.Heat), Steps = [.. h.Steps.Select(s => s with { Kind = names.InText(s.Kind) })], Atmosphere = Text(h.Atmosphere), Cooling = Text(h.Cooling), Told = null })],
             Treatments = [.. input.Treatments.Select(t => t with { Name = names.InText(t.Name), Notes = Text(t.Notes) })],
             Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name), Load = Text(c.Load), Treatment = Text(c.Treatment), Geometry = Text(c.Geometry), Code = Text(c.Code), Position = Text(c.Position) })],
             // Who brought it, marks, certificate and notes lead to the source.

@@ -27,6 +27,9 @@ public sealed record ReportInput
     /// <summary>Chemistry of the heats.</summary>
     public IReadOnlyList<ChemistryResult> Chemistry { get; init; } = [];
 
+    /// <summary>What the heats went through hot, where recorded.</summary>
+    public IReadOnlyList<HotHistory> HotHistories { get; init; } = [];
+
     /// <summary>Treatments of the coupons.</summary>
     public IReadOnlyList<Treatment> Treatments { get; init; } = [];
 
@@ -94,6 +97,7 @@ public sealed record ReportInput
             Chemistry = [.. names.SelectMany(n => bench.Chemistry(n))],
             Custody = [.. names.SelectMany(n => bench.Custody(n))],
             Origins = [.. names.SelectMany(n => bench.FractureOrigins(n)).Where(o => coupons.Any(c => c.Key == o.Coupon))],
+            HotHistories = [.. names.Select(bench.FindHotHistory).OfType<HotHistory>()],
             Treatments = [.. bench.Treatments().Where(t => treatments.Contains(t.Name))],
             Coupons = coupons,
             Instruments = [.. bench.Instruments().Where(i => instruments.Contains(i.Name) || (i.Property == "hardness" && instruments.Count > 0))],

@@ -2,7 +2,7 @@ using Meltwise.Domain;
 
 namespace Meltwise.Storage.Records;
 
-/// <summary>Sources, grades, heats and their chemistry.</summary>
+/// <summary>Sources, grades, heats, their chemistry and their hot history.</summary>
 internal static class SteelTables
 {
     public static RecordTable<Source> Sources { get; } = new("source", "source_version", "source", 1, ReasonRule.WhenAltered,
@@ -31,6 +31,11 @@ internal static class SteelTables
         k => [k.Heat, k.ReceivedFrom, k.ReceivedBy, k.Size, k.MarksAsFound, k.Certificate, StoredForms.Day(k.CertificateOn), k.Retained, StoredForms.Day(k.RetainedUntil), k.Notes],
         c => new((string)c[0]!, (string?)c[1], (string?)c[2], (string?)c[3], (string?)c[4], (string?)c[5], StoredForms.ToDayOrNull(c[6]), (string?)c[7],
             StoredForms.ToDayOrNull(c[8]), (string?)c[9]));
+
+    public static RecordTable<HotHistory> HotHistories { get; } = new("hot history", "hot_history_version", null, 1, ReasonRule.WhenAltered,
+        [new("heat", RefersTo: "heat"), new("steps"), new("largest_powder_um", Stored.Real), new("atmosphere"), new("cooling"), new("told")],
+        h => [h.Heat, BenchJson.Write(h.Steps), h.LargestPowderUm, h.Atmosphere, h.Cooling, h.Told],
+        c => new((string)c[0]!, BenchJson.Read<IReadOnlyList<HotStep>>((string)c[1]!), (double?)c[2], (string?)c[3], (string?)c[4], (string?)c[5]));
 
     public static RecordTable<ChemistryResult> Chemistry { get; } = new("chemistry", "chemistry_version", null, 5, ReasonRule.WhenAltered,
         [

@@ -31,6 +31,7 @@ internal sealed class Transaction : IDisposable
             case BenchChange.PutSource c: Put(SteelTables.Sources, c.Source); break;
             case BenchChange.PutGrade c: Put(SteelTables.Grades, c.Grade); break;
             case BenchChange.PutHeat c: Put(SteelTables.Heats, c.Heat); break;
+            case BenchChange.PutHotHistory c: Put(SteelTables.HotHistories, c.History); break;
             case BenchChange.PutChemistry c: Put(SteelTables.Chemistry, c.Result); break;
             case BenchChange.PutTreatment c: Put(CouponTables.Treatments, c.Treatment); break;
             case BenchChange.PutCoupon c: Put(CouponTables.Coupons, c.Coupon); break;

@@ -94,9 +94,9 @@ public sealed class ChemistrySelectionTests
     }
 
     [Theory]
-    [InlineData("Xx", 1.0, "not an element")]
+    [InlineData("Xx", 1.0, "no such element")]
     [InlineData("Cr", 99.0, "less than 100")]
-    [InlineData("C", 0.1, "given twice")]
+    [InlineData("C", 0.1, "two contents")]
     public void A_typed_composition_that_cannot_be_one_is_refused(string element, double massPercent, string says) =>
         Assert.Contains(says, Assert.Throws<SteelCompositionException>(() => ChemistrySelection.Typed("A", [("C", 1.5, null), (element, massPercent, null)])).Message, StringComparison.Ordinal);
 

@@ -184,7 +184,7 @@ public sealed class ExplainerTests
     {
         (string, double, double?)[] soft = [("C", 0.05, null), ("Cr", 12, null)];
         Assert.Throws<ChainRefusedException>(() => Explain(soft, soft, s_untempered, null, new() { Draws = 100, Soak = new StraightLineSoak() }));
-        Assert.Throws<ArgumentException>(() => Explain([("Cr", 12, null)], s_d2, s_untempered, null, new() { Soak = new StraightLineSoak() }));
+        Assert.Throws<ChainRefusedException>(() => Explain([("Cr", 12, null)], s_d2, s_untempered, null, new() { Soak = new StraightLineSoak() }));
         Assert.Throws<ArgumentException>(() => Explain(s_d2, s_d2, s_untempered, null, new() { Draws = 10 }));
         Assert.Throws<ArgumentException>(() => Explain(s_d2, s_d2, new(1020, [], []), null, new() { Soak = new StraightLineSoak() }));
         Assert.Throws<EquilibriumRefusedException>(() => Explain(s_d2, s_d2, new(400, [20], []), null, new() { Draws = 100 }));

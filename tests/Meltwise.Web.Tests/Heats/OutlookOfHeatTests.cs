@@ -22,24 +22,29 @@ public sealed class OutlookOfHeatTests
     }
 
     [Fact]
-    public async Task Carbides_grow_over_a_soak_that_is_typed_in()
+    public async Task Carbides_grow_over_the_hot_history_that_is_recorded()
     {
-        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: Heats(oxygenPpm: [40]));
-        Assert.DoesNotContain("Growth of carbides over the soak", await Get(workbench, "own/heats/H1"), StringComparison.Ordinal);
-        string page = await Get(workbench, "own/heats/H1?soak=1130&hours=4");
-        Assert.Contains("Growth of carbides over the soak", page, StringComparison.Ordinal);
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own:
+        [
+            .. Heats(oxygenPpm: [40, 40]),
+            new BenchChange.PutHotHistory(new HotHistory("H1", [new("consolidation", 1130, 1130, 4)], 250, "nitrogen", "air", "the maker")),
+        ]);
+        Assert.DoesNotContain("Growth of carbides", await Get(workbench, "own/heats/H2"), StringComparison.Ordinal);
+        string page = System.Net.WebUtility.HtmlDecode(await Get(workbench, "own/heats/H1"));
+        Assert.Contains("Growth of carbides over the hot history", page, StringComparison.Ordinal);
         Assert.Contains("M7C3", page, StringComparison.Ordinal);
+        Assert.Contains("consolidation 1130 °C 4 h", page, StringComparison.Ordinal);
+        Assert.Contains("from the powder's cooling rate", page, StringComparison.Ordinal);
     }
 
-    [Theory]
-    [InlineData("soak=5000&hours=4", "expected a number from 901 to 1250")]
-    [InlineData("soak=1130", "A soak needs its temperature and its time")]
-    [InlineData("soak=hot&hours=4", "The soak is “hot”")]
-    public async Task A_history_that_cannot_be_computed_leaves_the_rest(string typed, string told)
+    [Fact]
+    public async Task A_history_that_cannot_be_computed_leaves_the_rest()
     {
-        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: Heats(oxygenPpm: [40]));
-        string page = System.Net.WebUtility.HtmlDecode(await Get(workbench, "own/heats/H1?" + typed));
-        Assert.Contains(told, page, StringComparison.Ordinal);
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own:
+            [.. Heats(oxygenPpm: [40]), Measured("H1", "W", 30, "wt%", "spark OES"), new BenchChange.PutHotHistory(new HotHistory("H1", [new("soak", 1150, 1150, 4)]))]);
+        string page = System.Net.WebUtility.HtmlDecode(await Get(workbench, "own/heats/H1"));
+        Assert.Contains("W: found 30 mass percent", page, StringComparison.Ordinal);
+        Assert.Contains("role=\"alert\"", page, StringComparison.Ordinal);
         Assert.Contains("Oxygen and oxides", page, StringComparison.Ordinal);
     }
 

@@ -1,0 +1,94 @@
+using System.Globalization;
+using Meltwise.Casework.Explaining;
+
+namespace Meltwise.Cli.Terminal;
+
+/// <summary>An explanation on a terminal: finding, computed state, elements, oxides and carbides of each heat, method, limits and sources.</summary>
+internal static class ExplanationPage
+{
+    public static void Write(Paper paper, ExplanationDocument document)
+    {
+        paper.Title(document.Text);
+        paper.Text($"{document.Candidate.Heat} less {document.Reference.Heat}; {document.Treatment}. Strength: {document.Strength}.");
+        StateIntervals difference = document.Difference, reference = document.Reference.State, candidate = document.Candidate.State;
+        paper.Section("Computed state and its difference");
+        paper.Table(["", document.Reference.Heat, document.Candidate.Heat, "difference", string.Create(CultureInfo.InvariantCulture, $"{difference.HardnessHrc.Level:P0} range")],
+        [
+            Row("dissolved carbon, wt%", reference.CarbonInAustenite, candidate.CarbonInAustenite, difference.CarbonInAustenite, "0.000"),
+            Row("dissolved chromium, wt%", reference.ChromiumInAustenite, candidate.ChromiumInAustenite, difference.ChromiumInAustenite, "0.00"),
+            Row("dissolved molybdenum, wt%", reference.MolybdenumInAustenite, candidate.MolybdenumInAustenite, difference.MolybdenumInAustenite, "0.00"),
+            Row("dissolved vanadium, wt%", reference.VanadiumInAustenite, candidate.VanadiumInAustenite, difference.VanadiumInAustenite, "0.00"),
+            Row("carbide, vol%", reference.CarbideVolumeFraction, candidate.CarbideVolumeFraction, difference.CarbideVolumeFraction, "0.00", 100),
+            Row("martensite start, °C", reference.MartensiteStartC, candidate.MartensiteStartC, difference.MartensiteStartC, "0"),
+            Row("retained austenite, vol%", reference.RetainedAustenite, candidate.RetainedAustenite, difference.RetainedAustenite, "0.0", 100),
+            Row(document.HardnessMeaning is { } meaning ? $"hardness {meaning}, HRC" : "hardness, HRC", reference.HardnessHrc, candidate.HardnessHrc, difference.HardnessHrc, "0.0"),
+        ], 1, 2, 3, 4);
+        paper.Section("What each element contributes");
+        paper.Table(["element", "difference wt%", "HRC", "dissolved C wt%"], document.Contributions.Select(c => (IReadOnlyList<string>)
+            [c.Element, Signed(c.MassPercentDifference, "0.000"), Signed(c.HardnessHrc.Estimate, "0.00"), Signed(c.CarbonInAustenite.Estimate, "0.000")]), 1, 2, 3);
+        if (document.ExplainedShare is { } share)
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Share of the observed {document.Observed!.Hrc:0.0;−0.0} HRC explained: {Signed(100 * share.Estimate, "0")} % ({Signed(100 * share.Lower, "0")} to {Signed(100 * share.Upper, "0")} %)."));
+        if (document.Outlooks is { Count: > 0 } outlooks) Outlooks(paper, outlooks, document.Oxygen);
+        paper.Section("Method and limits");
+        foreach (string note in document.Notes) paper.Item("  ", note);
+        paper.Text(string.Create(CultureInfo.InvariantCulture, $"{document.Draws} draws, seed {document.Seed}. Sources:"));
+        foreach (string source in document.Sources) paper.Item("− ", source);
+    }
+
+    // What holds for both heats is said once.
+    private static void Outlooks(Paper paper, IReadOnlyList<HeatOutlookDocument> outlooks, OxygenComparison? oxygen)
+    {
+        foreach (HeatOutlookDocument outlook in outlooks) Outlook(paper, outlook, oxygen);
+        foreach (string note in outlooks.SelectMany(o => o.Notes).Distinct(StringComparer.Ordinal))
+        {
+            HeatOutlookDocument[] of = [.. outlooks.Where(o => o.Notes.Contains(note))];
+            paper.Item("  ", of.Length == outlooks.Count ? note : $"{of[0].Heat}: {note}");
+        }
+        foreach (string source in outlooks.SelectMany(o => o.Sources).Distinct(StringComparer.Ordinal)) paper.Item("− ", source);
+    }
+
+    private static void Outlook(Paper paper, HeatOutlookDocument outlook, OxygenComparison? oxygen)
+    {
+        paper.Section($"{outlook.Heat}: oxides and carbides");
+        if (outlook.Oxides is { } o)
+        {
+            paper.Table(["oxides", "estimate", "range", ""],
+            [
+                ["total oxygen", N(o.OxygenPpm, "0"), o.Rank is { LowerPpm: { } low, UpperPpm: { } high } ? $"{N(low, "0")} to {N(high, "0")}" : "", Place(o, outlook.Heat, oxygen)],
+                [$"as {o.Oxide}", N(100 * o.VolumeFraction, "0.000"), $"{N(100 * o.VolumeFractionLower, "0.000")} to {N(100 * o.VolumeFractionUpper, "0.000")}", "vol%; range: other oxides"],
+                .. o.NumberAbove.Select(n => (IReadOnlyList<string>)[$"above {N(n.DiameterUm, "0")} µm", Few(n.InStressedVolume), "", $"in the {N(o.StressedVolumeMm3, "0")} mm³ under highest stress, assumed sizes"]),
+                ["critical flaw, across", N(o.CriticalDiameterUm, "0"), "", $"µm at {N(o.ToughnessMPaSqrtM, "0")} MPa√m and {N(o.StressMPa, "0")} MPa, assumed"],
+                [$"one of {o.Coupons} coupons or more", Few(100 * o.ChanceAtLeastOne), "", "% broken from an oxide, assumed sizes"],
+            ], 1, 2);
+        }
+        if (outlook.Carbides.Count > 0)
+            paper.Table(["carbide", "before, µm", "after, µm", "range, µm", "held back by"], outlook.Carbides.Select(c => (IReadOnlyList<string>)
+                [c.Carbide, N(c.InitialDiameterUm, "0.00"), N(c.FinalDiameterUm, "0.00"), $"{N(c.LowerUm, "0.00")} to {N(c.UpperUm, "0.00")}", c.HeldBackBy]), 1, 2, 3);
+    }
+
+    private static string Place(OxideOutlook oxides, string heat, OxygenComparison? oxygen)
+    {
+        if (oxides.Rank is { } rank) return $"ppm; {rank.HeatsWithLess} of {rank.Heats} other heats of its route have less: {rank.Standing}";
+        HeatOxygen? recorded = oxygen is null ? null : oxygen.Reference.Heat == heat ? oxygen.Reference : oxygen.Candidate;
+        return recorded is null ? "ppm" : $"ppm; {recorded.Rank} of {recorded.Peers} heats of its route, lowest first";
+    }
+
+    // Two digits that count, written out where that is short.
+    private static string Few(double value) => value switch
+    {
+        0 => "0",
+        >= 100 => N(value, "0"),
+        >= 0.001 => value.ToString("G2", CultureInfo.InvariantCulture),
+        _ => N(value, "0.#e-0"),
+    };
+
+    private static string N(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
+
+    private static IReadOnlyList<string> Row(string label, ExplainedInterval reference, ExplainedInterval candidate, ExplainedInterval difference, string format, double factor = 1) =>
+    [
+        label, (factor * reference.Estimate).ToString(format, CultureInfo.InvariantCulture), (factor * candidate.Estimate).ToString(format, CultureInfo.InvariantCulture),
+        Signed(factor * difference.Estimate, format), $"{Signed(factor * difference.Lower, format)} to {Signed(factor * difference.Upper, format)}",
+    ];
+
+    private static string Signed(double value, string format) => value.ToString("+" + format + ";−" + format + ";" + format, CultureInfo.InvariantCulture);
+}
