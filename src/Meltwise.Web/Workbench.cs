@@ -7,6 +7,7 @@ using Meltwise.Web.Intake;
 using Meltwise.Web.LongWork;
 using Meltwise.Web.Page;
 using Meltwise.Web.Pictures;
+using Meltwise.Web.Planner;
 using Meltwise.Web.Settings;
 using Meltwise.Web.Trend;
 using Microsoft.AspNetCore.Builder;
@@ -69,6 +70,7 @@ public static class Workbench
         DrawnFigures.Map(app);
         ReportFiles.Map(app);
         BenchPapers.Map(app);
+        PlannerPapers.Map(app);
         BenchCopy.Map(app);
         UploadedTables.Map(app);
         TrendFiles.Map(app);

@@ -53,11 +53,12 @@ internal sealed class PlanDesign
         List<PlanDesign> designs = [];
         List<RefusedPlan> refused = [];
         foreach (int heats in r.Heats)
-            foreach (int loads in r.Loads)
+            foreach (int[] loads in r.LoadsAsNeeded ? [[.. r.Loads.Order()]] : r.Loads.Select(l => new[] { l }))
                 foreach (int coupons in r.Coupons)
                 {
-                    if (Why(r, heats, coupons, loads) is { } why) refused.Add(new(coupons, heats, loads, why.Reason, why.Text));
-                    else designs.Add(new(r, heats, coupons, loads));
+                    int fits = Array.Find(loads, l => Why(r, heats, coupons, l) is null);
+                    if (fits > 0) designs.Add(new(r, heats, coupons, fits));
+                    else if (Why(r, heats, coupons, loads[^1]) is { } why) refused.Add(new(coupons, heats, loads[^1], why.Reason, why.Text));
                 }
         return (designs, refused);
     }

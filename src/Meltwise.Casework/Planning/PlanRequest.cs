@@ -58,6 +58,9 @@ public sealed record PlanRequest
     /// <summary>Numbers of furnace loads over which both lots are dealt alike.</summary>
     public IReadOnlyList<int> Loads { get; init; } = [1];
 
+    /// <summary>True to take for every plan only the fewest of <see cref="Loads"/> that hold its coupons; false for all of them.</summary>
+    public bool LoadsAsNeeded { get; init; }
+
     /// <summary>Coupons that fit into one load; null when all fit.</summary>
     public int? LoadCapacity { get; init; }
 
@@ -99,6 +102,19 @@ public sealed record PlanRequest
 
     /// <summary>Truth at which that chance is wanted; null: no difference for the questions equivalent and not worse, the good limit of the margin taken twice for better, once for difference.</summary>
     public double? WantedAt { get; init; }
+
+    /// <summary>The truth at which the chance is wanted, filled in.</summary>
+    public double Wanted => PlanTheory.WantedAt(this);
+
+    /// <summary>The margin as a ratio on a logarithmic scale, as a difference on a linear one, as far as it is known before a coupon is broken.</summary>
+    public (double Low, double High) MarginLimits
+    {
+        get
+        {
+            (double low, double high) = PlanTheory.Limits(this);
+            return Logarithmic ? (Math.Exp(low), Math.Exp(high)) : (low, high);
+        }
+    }
 
     /// <summary>Cost of one coupon, in any currency.</summary>
     public double CostPerCoupon { get; init; } = 1;

@@ -27,8 +27,10 @@ internal static class PlanTheory
     /// <summary>The margin on the analysis scale, as far as it is known before a coupon is broken.</summary>
     public static (double Low, double High) Limits(PlanRequest r) => r.MarginIn switch
     {
-        PlanMargin.Unit => (Math.Log(1 - r.MarginHigh / r.ReferenceMean!.Value), Math.Log(1 + r.MarginHigh / r.ReferenceMean.Value)),
-        PlanMargin.Hardness => (-r.MarginHigh * Math.Abs(r.Trend!.Slope), r.MarginHigh * Math.Abs(r.Trend.Slope)),
+        PlanMargin.Unit when r.ReferenceMean > r.MarginHigh => (Math.Log(1 - r.MarginHigh / r.ReferenceMean.Value), Math.Log(1 + r.MarginHigh / r.ReferenceMean.Value)),
+        PlanMargin.Unit => throw new PlanFaultException("A margin in the unit of the property needs the mean that is expected of the reference, above the margin."),
+        PlanMargin.Hardness when r.Trend is { } trend => (-r.MarginHigh * Math.Abs(trend.Slope), r.MarginHigh * Math.Abs(trend.Slope)),
+        PlanMargin.Hardness => throw new PlanRefusedException("no-history", "A margin in hardness needs the trend of the property with hardness; there is none to plan with."),
         _ => (Scale(r, r.MarginLow), Scale(r, r.MarginHigh)),
     };
 

@@ -1,12 +1,10 @@
 using System.CommandLine;
 using System.Globalization;
-using System.Text;
 using Meltwise.Casework.Judging;
 using Meltwise.Casework.Planning;
 using Meltwise.Cli.Terminal;
 using Meltwise.Domain;
 using Meltwise.Publishing.Labels;
-using Meltwise.Publishing.Report;
 
 namespace Meltwise.Cli.Commands;
 
@@ -61,25 +59,15 @@ internal static class PlanCommand
         Directory.CreateDirectory(folder);
         string[] files =
         [
-            Keep(folder, "bench-sheet.pdf", ReportPdf.Write(BenchSheetDocument.Build(Sheet(enquiry, request, allocation)))),
-            Keep(folder, "labels.pdf", LabelSheet.WritePdf(enquiry, [.. allocation.InCuttingOrder.Select(c => new CouponLabel(c.Code, $"meltwise:{enquiry}/{c.Code}", [string.Create(CultureInfo.InvariantCulture, $"load {c.Load}, place {c.Position}")]))])),
-            Keep(folder, "sealed-key.json", Encoding.UTF8.GetBytes(PlanJson.Write(allocation))),
+            Keep(folder, "bench-sheet.pdf", AllocationPapers.BenchSheet(enquiry, PropertyTable.ImpactEnergy, allocation)),
+            Keep(folder, "labels.pdf", AllocationPapers.Labels(enquiry, allocation)),
+            Keep(folder, "cutting-list.csv", AllocationPapers.CuttingList(allocation)),
+            Keep(folder, "sealed-key.json", AllocationPapers.SealedKey(allocation)),
         ];
         if (json) Console.Out.WriteLine(PlanJson.Write(allocation));
         else Describe(new Paper(), allocation, files);
         return ExitStatus.Done;
     }
-
-    private static BenchSheet Sheet(string enquiry, AllocationRequest request, Allocation allocation) => new()
-    {
-        Enquiry = enquiry,
-        Property = PropertyTable.ImpactEnergy.Name,
-        Unit = PropertyTable.ImpactEnergy.StoredUnit.Name,
-        Seed = (int)allocation.Seed,
-        Cutting = [.. request.Heats.Select(h => new CuttingLine(h.Heat, null, null, h.Coupons))],
-        Loads = [.. allocation.Coupons.OrderBy(c => c.Load).ThenBy(c => c.Position).Select(c => new LoadPlace(c.Load.ToString(CultureInfo.InvariantCulture), c.Position, c.Code))],
-        Tests = [.. allocation.InBreakOrder.Select(c => new TestLine(c.BreakOrder, null, c.Code))],
-    };
 
     private static string Keep(string folder, string name, byte[] content)
     {
@@ -95,6 +83,6 @@ internal static class PlanCommand
             [c.Code, .. new[] { c.Load, c.Position, c.HardnessOrder, c.BreakOrder }.Select(n => n.ToString(CultureInfo.InvariantCulture))]), 1, 2, 3, 4);
         foreach (string note in allocation.Notes) paper.Item("  ", note);
         foreach (string file in files) paper.Line(file);
-        paper.Text("Whoever types the readings must not open sealed-key.json before the readings are locked.");
+        paper.Text("Whoever types the readings must not open cutting-list.csv or sealed-key.json before the readings are locked.");
     }
 }

@@ -186,5 +186,6 @@
   });
 
   const all = () => document.querySelectorAll("svg[data-figure]").forEach(ready);
+  document.addEventListener("figures", all);
   document.readyState === "loading" ? document.addEventListener("DOMContentLoaded", all) : all();
 })();

@@ -1,50 +1,85 @@
 using System.Globalization;
 using Meltwise.Casework.Planning;
-using Meltwise.Domain;
 using Meltwise.Publishing.Drawing;
 using Meltwise.Publishing.Figures;
 using Meltwise.Web.LongWork;
 
 namespace Meltwise.Web.Planner;
 
-/// <summary>The odds of a plan against the true ratio, and against the number of coupons if the lots are truly alike.</summary>
-internal sealed record PlannedOdds(PlanTable ByRatio, PlanTable ByCoupons, Margin.Ratio Margin, int Coupons, int Heats)
+/// <summary>The odds of a plan against the truth, against the number of coupons, and over many plans for the cheapest.</summary>
+/// <param name="ByTruth">The plan itself against many truths.</param>
+/// <param name="ByCoupons">Other numbers of coupons at the wanted truth, loads as needed.</param>
+/// <param name="Search">Many numbers of heats and coupons at the wanted truth, loads as needed; null where none can be made.</param>
+internal sealed record PlannedOdds(PlanTable ByTruth, PlanTable ByCoupons, PlanTable? Search)
 {
-    private static readonly LineRole[] s_lines = [LineRole.Heavy, LineRole.Dashed, LineRole.Dotted, LineRole.Thin, LineRole.Trend];
+    private const int MostInSearch = 2000;
+    private static readonly LineRole[] s_lines = [LineRole.Heavy, LineRole.Dashed, LineRole.Dotted, LineRole.Trend, LineRole.Thin];
+    private static readonly int[] s_numbers = [3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 18, 22, 26, 30, 40];
 
-    /// <summary>Simulates both.</summary>
-    /// <param name="plan">The plan.</param>
-    /// <param name="replicates">Replicates of each cell.</param>
-    /// <param name="progress">Told the share done.</param>
-    /// <param name="cancel">Stops it.</param>
-    /// <exception cref="PlanFaultException">A number makes no plan.</exception>
-    public static PlannedOdds Of(TypedPlan plan, int replicates, IProgress<double> progress, CancellationToken cancel)
+    /// <summary>Simulates all three.</summary>
+    /// <exception cref="WorkRefusedException">The plan makes no sense or cannot answer; with words for the person.</exception>
+    public static PlannedOdds Of(TypedPlan plan, IProgress<double> progress, CancellationToken cancel)
     {
-        (Margin.Ratio margin, double cv, double heatCv, int coupons, int heats) = plan;
-        var request = new PlanRequest { MarginLow = margin.Low, MarginHigh = margin.High, WithinHeatSd = cv, HeatSd = heatCv, Coupons = [coupons], Heats = [heats], Replicates = replicates };
-        double[] truths = [.. Enumerable.Range(0, 24).Select(i => margin.Low * 0.9 * Math.Pow(margin.High / margin.Low / 0.81, i / 23.0)), 1];
-        int[] numbers = [.. new[] { 3, 4, 6, 9, 12, 15, 20, 30, coupons }.Distinct().Order()];
-        double first = truths.Length / (double)(truths.Length + numbers.Length);
-        return new(
-            OutcomeOdds.Of(request with { Truths = [.. truths.Order()] }, new ShareOfWork(progress, 0, first), cancel),
-            OutcomeOdds.Of(request with { Coupons = numbers }, new ShareOfWork(progress, first, 1), cancel),
-            margin, coupons, heats);
+        PlanRequest request = plan.Request;
+        try
+        {
+            double wanted = request.Wanted;
+            int mostLoads = request.LoadCapacity is { } room ? Math.Clamp((2 * 6 * s_numbers[^1] + room - 1) / room, plan.Loads, 50) : plan.Loads;
+            PlanRequest asNeeded = request with { Loads = [.. Enumerable.Range(plan.Loads, mostLoads - plan.Loads + 1)], LoadsAsNeeded = true, Truths = [wanted] };
+            PlanTable byTruth = OutcomeOdds.Of(request with { Truths = [.. Truths(request).Append(wanted).Distinct().Order()] }, new ShareOfWork(progress, 0, 0.2), cancel);
+            PlanTable byCoupons = OutcomeOdds.Of(asNeeded with { Coupons = [.. s_numbers.Append(plan.Coupons).Distinct().Order()] }, new ShareOfWork(progress, 0.2, 0.5), cancel);
+            return new(byTruth, byCoupons, Searched(asNeeded, plan.Heats, new ShareOfWork(progress, 0.5, 1), cancel));
+        }
+        catch (Exception told) when (told is PlanFaultException or PlanRefusedException)
+        {
+            throw new WorkRefusedException(told.Message);
+        }
     }
 
-    /// <summary>Odds against the true ratio.</summary>
-    public Figure RatioFigure() => OddsFigure.AgainstRatio(
-        Curves(ByRatio, r => r.TrueRatio), new(Margin.Low, Margin.High), string.Create(CultureInfo.InvariantCulture, $"{Coupons} coupons a heat, {Heats} {(Heats == 1 ? "heat" : "heats")} a source"));
+    /// <summary>Odds against the truth.</summary>
+    public Figure TruthFigure(TypedPlan plan)
+    {
+        OddsCurve[] curves =
+        [
+            .. Occurring(ByTruth).Select((outcome, i) => new OddsCurve(
+                outcome.Replace('-', ' '), s_lines[i % s_lines.Length], [.. ByTruth.Table.OrderBy(r => r.TrueRatio).Select(r => new Place(r.TrueRatio, r.Odds.GetValueOrDefault(outcome)))])),
+        ];
+        (double low, double high) = plan.Request.MarginLimits;
+        return plan.Request.Logarithmic ? OddsFigure.AgainstRatio(curves, new(low, high), plan.Words) : OddsFigure.AgainstDifference(curves, new(low, high), plan.Property.StoredUnit.Name, plan.Words);
+    }
 
-    /// <summary>Odds against the number of coupons.</summary>
-    public Figure CouponFigure() => OddsFigure.AgainstCoupons(Curves(ByCoupons, r => r.Coupons), "true ratio 1", Coupons);
+    /// <summary>Chances of the three answers against the number of coupons.</summary>
+    public Figure CouponFigure(TypedPlan plan)
+    {
+        PlanRow[] rows = [.. ByCoupons.Table.OrderBy(r => r.Coupons)];
+        OddsCurve Curve(string answer, LineRole line) => new(answer, line, [.. rows.Select(r => new Place(r.Coupons, r.Answers[answer]))]);
+        string truth = string.Create(CultureInfo.InvariantCulture, $"a true {(plan.Request.Logarithmic ? "ratio" : "difference")} of {ByCoupons.WantedAt:0.###}");
+        return OddsFigure.AgainstCoupons([Curve("yes", LineRole.Heavy), Curve("open", LineRole.Dashed), Curve("no", LineRole.Dotted)], truth, plan.Coupons, plan.Request.WantedChance);
+    }
 
     /// <summary>Outcomes that occur at all, in the order of the first row.</summary>
     public static IReadOnlyList<string> Occurring(PlanTable table) =>
         [.. table.Table.SelectMany(r => r.Odds).GroupBy(o => o.Key).Where(g => g.Max(o => o.Value) >= 0.01).Select(g => g.Key)];
 
-    private static OddsCurve[] Curves(PlanTable table, Func<PlanRow, double> x) =>
-    [
-        .. Occurring(table).Select((outcome, i) => new OddsCurve(
-            outcome.Replace('-', ' '), s_lines[i % s_lines.Length], [.. table.Table.OrderBy(x).Select(r => new Place(x(r), r.Odds.GetValueOrDefault(outcome)))])),
-    ];
+    private static PlanTable? Searched(PlanRequest asNeeded, int heats, IProgress<double> progress, CancellationToken cancel)
+    {
+        try
+        {
+            return OutcomeOdds.Of(asNeeded with { Coupons = s_numbers, Heats = [.. new[] { 1, 2, 3, 4, 6 }.Append(heats).Distinct().Order()], Replicates = Math.Min(MostInSearch, asNeeded.Replicates) }, progress, cancel);
+        }
+        catch (PlanRefusedException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>From well below to well above the margin.</summary>
+    private static IEnumerable<double> Truths(PlanRequest request)
+    {
+        (double low, double high) = request.MarginLimits;
+        const int Steps = 24;
+        (double from, double to) = request.Logarithmic ? (Math.Log(low) * 1.8, Math.Log(high) * 1.8) : (low * 1.8, high * 1.8);
+        double at(int i) => from + (to - from) * i / Steps;
+        return Enumerable.Range(0, Steps + 1).Select(i => request.Logarithmic ? Math.Exp(at(i)) : at(i));
+    }
 }

@@ -1,66 +1,71 @@
 using System.Globalization;
-using Meltwise.Casework.Asking;
-using Meltwise.Casework.Planning;
-using Meltwise.Casework.Recording;
-using Meltwise.Domain;
+using Microsoft.AspNetCore.Http;
 
 namespace Meltwise.Web.Planner;
 
-/// <summary>A plan as it was typed, read.</summary>
-/// <param name="Margin">The margin.</param>
-/// <param name="Cv">Coefficient of variation of coupons of one heat.</param>
-/// <param name="HeatCv">Coefficient of variation among heats of a source.</param>
-/// <param name="Coupons">Coupons a heat.</param>
-/// <param name="Heats">Heats a source.</param>
-internal sealed record TypedPlan(Margin.Ratio Margin, double Cv, double HeatCv, int Coupons, int Heats);
-
-/// <summary>What is typed into the planner.</summary>
-internal sealed class PlannerForm
+/// <summary>What is typed into the planner, as it stands in the address of the page; an address of a plan can be kept, sent and opened again.</summary>
+public sealed class PlannerForm
 {
-    public string? Margin { get; set; }
-
-    public string? Cv { get; set; }
-
-    public string? HeatCv { get; set; }
-
-    public string? Coupons { get; set; }
-
-    public string? Heats { get; set; }
-
-    /// <summary>The plan, or what is wrong with what was typed.</summary>
-    public (TypedPlan? Plan, string? Fault) Read()
+    private static readonly Dictionary<string, string> s_usual = new(StringComparer.Ordinal)
     {
-        if (!MarginText.TryRead(Margin ?? "", PropertyTable.ImpactEnergy, out Margin? margin, out string fault) || margin is not Domain.Margin.Ratio ratio)
-        {
-            return (null, fault.Length > 0 ? fault : "The planner takes a margin as a ratio: 25% or 0.80..1.25.");
-        }
+        ["property"] = "impact energy", ["question"] = "equivalent", ["estimand"] = "as-tested", ["scatter"] = "own", ["extension"] = "none",
+        ["hardness"] = "0", ["loadsd"] = "0", ["coupons"] = "9", ["heats"] = "1", ["loads"] = "1", ["apart"] = "no", ["spares"] = "1", ["seed"] = "1",
+        ["costcoupon"] = "1", ["costheat"] = "0", ["costload"] = "0", ["chance"] = "0.8", ["replicates"] = "4000", ["flaws"] = "none", ["share"] = "0.5",
+    };
 
-        if (!TryNumber(Cv, 0.001, 1, out double cv) || !TryNumber(HeatCv, 0, 1, out double heatCv))
-        {
-            return (null, "The scatter in a heat is a number from 0.001 to 1, among heats from 0 to 1.");
-        }
+    private static readonly string[] s_names =
+    [
+        "enquiry", "property", "margin", "question", "estimand", "scatter", "extension", "cv", "cvcandidate", "heatcv", "loadsd", "hardness", "mean", "coupons", "heats", "loads", "room", "apart", "spares", "seed",
+        "reference", "candidate", "costcoupon", "costheat", "costload", "chance", "at", "replicates", "flaws", "flawsreference", "flawscandidate", "share",
+    ];
 
-        if (!int.TryParse(Coupons, NumberStyles.None, CultureInfo.InvariantCulture, out int coupons) || coupons is < 3 or > 100
-            || !int.TryParse(Heats, NumberStyles.None, CultureInfo.InvariantCulture, out int heats) || heats is < 1 or > 20)
-        {
-            return (null, "Coupons a heat is a whole number from 3 to 100, heats a source from 1 to 20.");
-        }
+    private readonly Dictionary<string, string> _typed = new(StringComparer.Ordinal);
 
-        return (new(ratio, cv, heatCv, coupons, heats), null);
+    public PlannerForm(IQueryCollection asked)
+    {
+        foreach (string name in s_names)
+        {
+            if (asked[name].ToString() is { Length: > 0 and <= 200 } text)
+            {
+                _typed[name] = text.Trim();
+            }
+        }
     }
 
-    /// <summary>The address of the page with what is typed.</summary>
-    public string Address() => "planner?" + string.Join('&', new[] { ("margin", Margin), ("cv", Cv), ("heatcv", HeatCv), ("coupons", Coupons), ("heats", Heats) }
-        .Select(p => $"{p.Item1}={Uri.EscapeDataString(p.Item2 ?? "")}"));
+    /// <summary>What is typed on a line, or what is usual there.</summary>
+    public string this[string name] => _typed.GetValueOrDefault(name) ?? s_usual.GetValueOrDefault(name, "");
 
-    /// <summary>What this bench knows of impact energy, from the kind of coupon that it has tested most.</summary>
-    public static BenchKnowledge KnowledgeOf(IBench bench)
+    /// <summary>Fills a line that nothing was typed on.</summary>
+    public void Offer(string name, string? text)
     {
-        CouponTable all = bench.CouponTable(new CouponSelection(Property: PropertyTable.ImpactEnergy.Name));
-        CouponTable ofKind = all with { Rows = [.. all.Rows.GroupBy(r => (r.Grade, r.Route, r.Geometry, r.Orientation, r.TemperFamily)).MaxBy(g => g.Count()) ?? Enumerable.Empty<CouponRow>()] };
-        return BenchKnowledge.Of(ofKind, new DecisionRule { Property = PropertyTable.ImpactEnergy.Name, Margin = new Domain.Margin.Ratio(0.8, 1.25) });
+        if (text is not null)
+        {
+            _typed.TryAdd(name, text);
+        }
     }
 
-    private static bool TryNumber(string? text, double low, double high, out double value) =>
-        double.TryParse((text ?? "").Trim().Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out value) && value >= low && value <= high;
+    /// <summary>What was typed on a line, or null.</summary>
+    public string? Typed(string name) => _typed.GetValueOrDefault(name);
+
+    /// <summary>The query of the address with all that is typed.</summary>
+    public string Query() => string.Join('&', s_names.Where(_typed.ContainsKey).Select(n => $"{n}={Uri.EscapeDataString(_typed[n])}"));
+
+    /// <summary>A number between two bounds.</summary>
+    /// <exception cref="PlannerFaultException">It is none.</exception>
+    public double Number(string name, string what, double low, double high) =>
+        double.TryParse(this[name].Replace(',', '.').Replace('−', '-'), NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && value >= low && value <= high
+            ? value
+            : throw new PlannerFaultException(string.Create(CultureInfo.InvariantCulture, $"{what} “{this[name]}” is not a number from {low:0.####} to {high:0.####}."));
+
+    /// <summary>The same where the line may be empty.</summary>
+    public double? Maybe(string name, string what, double low, double high) => Typed(name) is null ? null : Number(name, what, low, high);
+
+    /// <summary>A whole number between two bounds.</summary>
+    public int Whole(string name, string what, int low, int high) =>
+        int.TryParse(this[name], NumberStyles.None, CultureInfo.InvariantCulture, out int value) && value >= low && value <= high
+            ? value
+            : throw new PlannerFaultException(string.Create(CultureInfo.InvariantCulture, $"{what} “{this[name]}” is not a whole number from {low} to {high}."));
 }
+
+/// <summary>A line of the planner cannot be read; the message names it.</summary>
+public sealed class PlannerFaultException(string message) : Exception(message);

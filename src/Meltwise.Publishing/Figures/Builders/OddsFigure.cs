@@ -21,17 +21,33 @@ public static class OddsFigure
         return Draw(curves, x, [new PanelItem.MarginShade(Along.X, margin.Low, margin.High, 1, "margin")], $"What the plan can show: {plan}", $"Chance of each outcome against the true ratio, simulated with the rule itself: {plan}.", "true ratio", width);
     }
 
+    /// <summary>Against the true difference, for a property that is compared by difference.</summary>
+    /// <param name="curves">One line an outcome.</param>
+    /// <param name="margin">The margin.</param>
+    /// <param name="unit">Unit of the property.</param>
+    /// <param name="plan">The plan in words.</param>
+    /// <param name="width">Drawn width, px.</param>
+    public static Figure AgainstDifference(IReadOnlyList<OddsCurve> curves, Limits margin, string unit, string plan, double width = 820)
+    {
+        (double min, double max) = (curves.Min(c => c.Points.Min(p => p.X)), curves.Max(c => c.Points.Max(p => p.X)));
+        Axis x = new() { Min = min, Max = max, Grid = false, Title = $"true difference candidate less reference, {unit}" };
+        return Draw(curves, x, [new PanelItem.MarginShade(Along.X, margin.Low, margin.High, 0, "margin")], $"What the plan can show: {plan}", $"Chance of each outcome against the true difference, simulated with the rule itself: {plan}.", "true difference", width);
+    }
+
     /// <summary>Against the number of coupons in a lot.</summary>
     /// <param name="curves">One line an outcome.</param>
     /// <param name="truth">What is true in words: <c>no difference</c>.</param>
     /// <param name="chosen">Number in the plan, or null.</param>
+    /// <param name="wanted">Chance that is wanted, drawn as a thin line; or null.</param>
     /// <param name="width">Drawn width, px.</param>
-    public static Figure AgainstCoupons(IReadOnlyList<OddsCurve> curves, string truth, int? chosen, double width = 820)
+    public static Figure AgainstCoupons(IReadOnlyList<OddsCurve> curves, string truth, int? chosen, double? wanted = null, double width = 820)
     {
         (double min, double max) = (curves.Min(c => c.Points.Min(p => p.X)), curves.Max(c => c.Points.Max(p => p.X)));
         List<PanelItem> ground = chosen is { } n ? [new PanelItem.Line([new(n, 0), new(n, 1)], LineRole.Hot, "plan")] : [];
-        Axis x = new() { Min = min - 0.3, Max = max + 0.3, Grid = false, Title = "coupons a lot" };
-        return Draw(curves, x, ground, $"What more coupons would show, with {truth}", $"Chance of each outcome against the number of coupons in a lot, simulated with the rule itself, when there is {truth}.", "coupons", width);
+        if (wanted is { } chance)
+            ground.Add(new PanelItem.Line([new(min, chance), new(max, chance)], LineRole.Thin, "wanted"));
+        Axis x = new() { Min = min - 0.3, Max = max + 0.3, Grid = false, Title = "coupons a heat" };
+        return Draw(curves, x, ground, $"What more coupons would show, with {truth}", $"Chances against the number of coupons, simulated with the rule itself, with {truth}.", "coupons", width);
     }
 
     private static Figure Draw(IReadOnlyList<OddsCurve> curves, Axis x, IReadOnlyList<PanelItem> ground, string title, string caption, string heading, double width)

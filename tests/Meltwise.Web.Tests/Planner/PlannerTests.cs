@@ -1,0 +1,55 @@
+using System.Net;
+using System.Text;
+using Meltwise.Web.Tests.LongWork;
+using Xunit;
+
+namespace Meltwise.Web.Tests.Planner;
+
+/// <summary>The planner over http: what a plan can show, refusals in words, papers of the allocation.</summary>
+public sealed class PlannerTests
+{
+    [Fact]
+    public async Task An_enquiry_brings_its_rule_and_what_the_bench_knows()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        string page = await WorkDone.Page(client, "/demo/planner?enquiry=Q-09&hardness=-1&replicates=400");
+        Assert.Contains("for these lots at equal hardness", page, StringComparison.Ordinal);
+        Assert.Contains("yes with a chance of", page, StringComparison.Ordinal);
+        Assert.Contains("degrees of freedom, drawn anew each time", page, StringComparison.Ordinal);
+        Assert.Contains("Answers for the two sources in general", page, StringComparison.Ordinal);
+        Assert.Contains("Use this plan for Q-09", page, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("apart=yes", "Put both lots into every load")]
+    [InlineData("room=8&coupons=9", "do not fit into 1 load of 8")]
+    [InlineData("cv=a+lot", "is not a number from")]
+    [InlineData("margin=1+HRC", "needs the trend of the property with hardness")]
+    [InlineData("scatter=lent", "there is no scatter law to lend from")]
+    [InlineData("estimand=equal-hardness", "needs the bench&#x27;s trend with hardness")]
+    public async Task What_makes_no_plan_is_said(string typed, string said)
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        Assert.Contains(said, await WorkDone.Page(client, "/own/planner?replicates=400&" + typed), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Papers_of_an_allocation_are_the_same_for_the_same_seed()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        const string Plan = "?coupons=6&loads=2&room=8&seed=7&reference=K17&candidate=M03";
+        async Task<byte[]> Taken(string file) => await client.GetByteArrayAsync(new Uri($"/own/planner/{file}{Plan}", UriKind.Relative), TestContext.Current.CancellationToken);
+        string cutting = Encoding.UTF8.GetString(await Taken("cutting-list.csv"));
+        Assert.Equal(1 + 2 * 7, cutting.Split("\r\n", StringSplitOptions.RemoveEmptyEntries).Length);
+        Assert.Equal(cutting, Encoding.UTF8.GetString(await Taken("cutting-list.csv")));
+        Assert.Equal("%PDF", Encoding.ASCII.GetString((await Taken("bench-sheet.pdf"))[..4]));
+        Assert.Equal("%PDF", Encoding.ASCII.GetString((await Taken("labels.pdf"))[..4]));
+        string code = cutting.Split("\r\n")[1].Split(',')[2];
+        Assert.Contains(code, Encoding.UTF8.GetString(await Taken("sealed-key.json")), StringComparison.Ordinal);
+        using HttpResponseMessage refused = await client.GetAsync(new Uri("/own/planner/labels.pdf?coupons=2&loads=4&spares=0", UriKind.Relative), TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.Conflict, refused.StatusCode);
+    }
+}
