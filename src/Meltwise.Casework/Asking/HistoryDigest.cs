@@ -6,7 +6,7 @@ using Meltwise.Domain;
 
 namespace Meltwise.Casework.Asking;
 
-/// <summary>The history that a rule is fixed with, as a digest: every coupon of other heats read for the property, independent of the order of rows.</summary>
+/// <summary>The history that a rule is fixed with, as a digest: every coupon of other heats read for its properties, independent of the order of rows.</summary>
 public static class HistoryDigest
 {
     /// <summary>SHA-256, hexadecimal; null when there is no history.</summary>
@@ -14,13 +14,15 @@ public static class HistoryDigest
     {
         if (enquiry.Rule is not { } rule) return null;
         HashSet<string> own = [.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats];
-        return Of(bench.CouponTable(new(Property: rule.Property)).Rows.Where(r => !own.Contains(r.Heat)), rule.Property);
+        return Of(rule.OtherProperties().Select(o => o.Property.Property).Prepend(rule.Property)
+            .Select(p => (p, bench.CouponTable(new(Property: p)).Rows.Where(r => !own.Contains(r.Heat)))));
     }
 
-    /// <summary>The same for rows already read, without those of the enquiry's own heats.</summary>
-    public static string? Of(IEnumerable<CouponRow> history, string property)
+    /// <summary>The same for rows already read, without those of the enquiry's own heats: those of the rule's first property, then those of its others.</summary>
+    public static string? Of(IEnumerable<(string Property, IEnumerable<CouponRow> Rows)> histories)
     {
-        string[] lines = [.. history.Select(r => Line(r, property)).Order(StringComparer.Ordinal)];
+        // The lines of the first property are bare, as they were before a rule could hold others.
+        string[] lines = [.. histories.SelectMany((h, i) => h.Rows.Select(r => (i == 0 ? "" : h.Property + '\t') + Line(r, h.Property))).Order(StringComparer.Ordinal)];
         return lines.Length == 0 ? null : Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(string.Join('\n', lines))));
     }
 

@@ -15,13 +15,7 @@ public static class RuleText
     {
         StringBuilder text = new();
         Line("property", rule.Property);
-        Line("margin", rule.Margin switch
-        {
-            Margin.Ratio r => $"ratio {Number(r.Low)} to {Number(r.High)}",
-            Margin.Absolute a => $"difference {Number(a.PlusMinus)} {a.Unit}",
-            Margin.InHardness h => $"hardness {Number(h.Hrc)} HRC",
-            _ => throw new System.Diagnostics.UnreachableException(),
-        });
+        Line("margin", Write(rule.Margin));
         Line("question", rule.Question.ToString());
         Line("estimand", rule.Estimand.ToString());
         Line("scatter", rule.Scatter.ToString());
@@ -35,6 +29,8 @@ public static class RuleText
         Line("trend family", rule.TrendFamily);
         Line("planned coupons per lot", rule.PlannedCouponsPerLot?.ToString(CultureInfo.InvariantCulture));
         Line("history digest", rule.HistoryDigest);
+        foreach ((PropertyRole role, OtherProperty other) in rule.OtherProperties())
+            Line(role == PropertyRole.Primary ? "further primary" : "secondary", $"{other.Property}; {Write(other.Margin)}{(other.Scale is { } scale ? $"; scale {scale}" : "")}{(other.Better is { } better ? $"; better {better}" : "")}");
         return text.ToString();
 
         void Line(string name, string? value)
@@ -45,6 +41,14 @@ public static class RuleText
 
     /// <summary>SHA-256 of the text in UTF-8, hexadecimal.</summary>
     public static string Digest(DecisionRule rule) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(Write(rule))));
+
+    private static string Write(Margin margin) => margin switch
+    {
+        Margin.Ratio r => $"ratio {Number(r.Low)} to {Number(r.High)}",
+        Margin.Absolute a => $"difference {Number(a.PlusMinus)} {a.Unit}",
+        Margin.InHardness h => $"hardness {Number(h.Hrc)} HRC",
+        _ => throw new System.Diagnostics.UnreachableException(),
+    };
 
     private static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 }

@@ -21,8 +21,8 @@ public sealed class SetRule(IBench bench)
         if (e.ReferenceHeats.Count == 0 || e.CandidateHeats.Count == 0) return EnquiryStep.Against($"{e.Name} has no heat in the {(e.ReferenceHeats.Count == 0 ? "reference" : "candidate")} role. Choose the heats first.");
         DecisionRule rule = e.Rule with { HistoryDigest = HistoryDigest.Of(bench, e) };
         List<Finding> findings = [.. RuleFindings.Of(rule)];
-        if (HasReadings(e, rule.Property))
-            findings.Add(Finding.Warning($"Coupons of these heats were read for {rule.Property} before the lock. The verdict will say that the rule was not fixed before looking."));
+        foreach (string property in rule.OtherProperties().Where(o => o.Role == PropertyRole.Primary).Select(o => o.Property.Property).Prepend(rule.Property).Where(p => HasReadings(e, p)))
+            findings.Add(Finding.Warning($"Coupons of these heats were read for {property} before the lock. The verdict will say that the rule was not fixed before looking."));
         Enquiry locked = e with { Rule = rule, Lock = new(now, hand.By, RuleText.Digest(rule)), StagesUtc = ReachStage.With(e, EnquiryStage.Planned, now) };
         return (locked, findings);
     });

@@ -18,6 +18,12 @@ public static class Comparison
     public static Verdict Judge(ComparisonInput input, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(input);
+        Verdict first = JudgeProperty(input, cancel);
+        return input.Rule.OtherProperties().Any() ? OtherPropertiesStep.Join(first, input, other => JudgeProperty(other, cancel)) : first;
+    }
+
+    private static Verdict JudgeProperty(ComparisonInput input, CancellationToken cancel)
+    {
         ResolvedRule rule = ResolvedRule.From(input.Rule, LotReader.SharedUnit(input), LotReader.LargestLot(input));
         LotReading reading = new LotReader(input, rule).Read();
         LotData lots = new(reading.Entering, rule);
@@ -36,7 +42,7 @@ public static class Comparison
         LadderStep? ladder = main.LadderStep is { Refusal: null } stands ? stands : null;
         double?[] change = contrast is not null ? FirmnessStep.ChangeWithoutEach(main.Lots, contrast) : ladder?.ChangeWithoutEach(main.Lots.Rule) ?? new double?[main.Lots.Coupons.Count];
         (Variants? variants, IReadOnlyDictionary<string, Outcome>? flips) = Firmness(main, undone?.Outcome);
-        ShownOnly? shown = ShownStep.Of(main);
+        ShownOnly? shown = input.IsBeside ? null : ShownStep.Of(main);
         Verdict verdict = new()
         {
             Rule = Applied(input, main.Rule),
@@ -61,7 +67,7 @@ public static class Comparison
         };
         EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
         verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };
-        return VerdictWords.Complete(verdict, main.Refusal, input.Standing, main.Rule);
+        return VerdictWords.Complete(verdict, main.Refusal, input, main.Rule);
     }
 
     private static (Variants?, IReadOnlyDictionary<string, Outcome>?) Firmness(Assessment main, Outcome? undone)

@@ -32,9 +32,21 @@ public sealed record ComparisonInput
     /// <summary>Grades of the family that the rule names for the trend; used only with <see cref="DecisionRule.TrendFamily"/>. Empty: any grade of the history.</summary>
     public IReadOnlyList<string> TrendGrades { get; init; } = [];
 
+    /// <summary>Tables of the rule's other properties, by name, where they are not the same ones; on a bench the state of a coupon is that of the property's own test.</summary>
+    public IReadOnlyDictionary<string, PropertyTables> OtherTables { get; init; } = new Dictionary<string, PropertyTables>();
+
+    /// <summary>True for a property that is judged beside the first one of a rule: in few words, without what is shown only.</summary>
+    internal bool IsBeside { get; init; }
+
     /// <summary>Ratios of earlier locked enquiries on this property, for question D; empty when none.</summary>
     public IReadOnlyList<EarlierPair> EarlierPairs { get; init; } = [];
 }
+
+/// <summary>What one property is judged from.</summary>
+/// <param name="Lots">Coupons of the lots.</param>
+/// <param name="History">Everything tested before; null when there is none.</param>
+/// <param name="UnverifiedInstruments">Instruments that had no valid verification on the day of its test, in words.</param>
+public sealed record PropertyTables(CouponTable Lots, CouponTable? History, IReadOnlyList<string> UnverifiedInstruments);
 
 /// <summary>Whether the rule was fixed before looking. A closed set.</summary>
 public abstract record RuleStanding

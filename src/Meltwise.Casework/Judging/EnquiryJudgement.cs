@@ -34,23 +34,36 @@ public static class EnquiryJudgement
         DecisionRule rule = enquiry.Rule ?? throw new ComparisonFaultException($"Enquiry {enquiry.Name} has no rule yet. Agree property, question and margin first.");
         if (enquiry.ReferenceHeats.Count == 0 || enquiry.CandidateHeats.Count == 0)
             throw new ComparisonFaultException($"Enquiry {enquiry.Name} does not yet name a heat in both roles. Choose its heats first.");
-        HashSet<string> heats = new([.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats], StringComparer.Ordinal);
-        CouponTable lots = bench.CouponTable(new CouponSelection(Heats: heats, Coupons: enquiry.Coupons.Count > 0 ? [.. enquiry.Coupons] : null, Enquiry: enquiry.Name));
-        CouponTable history = bench.CouponTable(new CouponSelection(Property: rule.Property));
-        CouponRow[] before = [.. history.Rows.Where(r => !heats.Contains(r.Heat))];
+        PropertyTables first = Tables(bench, enquiry, rule.Property);
+        Dictionary<string, PropertyTables> others = rule.OtherProperties().Select(o => o.Property.Property).Where(p => p != rule.Property).Distinct()
+            .ToDictionary(p => p, p => Tables(bench, enquiry, p), StringComparer.Ordinal);
         return new ComparisonInput
         {
-            Lots = lots with { Name = "the enquiry" },
-            History = history with { Rows = before, Name = "the bench" },
-            HistoryChangedSinceLock = enquiry.Lock is not null && rule.HistoryDigest is { } locked && HistoryDigest.Of(before, rule.Property) != locked,
+            Lots = first.Lots,
+            History = first.History,
+            HistoryChangedSinceLock = enquiry.Lock is not null && rule.HistoryDigest is { } locked
+                && HistoryDigest.Of(others.Select(o => (o.Key, (IEnumerable<CouponRow>)o.Value.History!.Rows)).Prepend((rule.Property, first.History!.Rows))) != locked,
             Rule = rule,
             ReferenceHeats = enquiry.ReferenceHeats,
             CandidateHeats = enquiry.CandidateHeats,
             Standing = StandingOf(enquiry),
-            UnverifiedInstruments = Unverified(bench, lots),
+            UnverifiedInstruments = first.UnverifiedInstruments,
+            OtherTables = others,
             TrendGrades = rule.TrendFamily is { } family ? [.. bench.Grades().Where(g => g.Family == family).Select(g => g.Name)] : [],
             EarlierPairs = [.. bench.Enquiries().Where(e => e.Name != enquiry.Name && e.Lock is not null && e.Rule?.Property == rule.Property).Select(e => Pair(bench, e)).OfType<EarlierPair>()],
         };
+    }
+
+    /// <summary>The coupons of the enquiry and the history as they stand for one property: state, instrument and day are those of its own test.</summary>
+    private static PropertyTables Tables(IBench bench, Enquiry enquiry, string property)
+    {
+        HashSet<string> heats = new([.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats], StringComparer.Ordinal);
+        CouponSelection all = new(Heats: heats, Coupons: enquiry.Coupons.Count > 0 ? [.. enquiry.Coupons] : null, Enquiry: enquiry.Name);
+        CouponTable lots = bench.CouponTable(all);
+        Dictionary<CouponKey, CouponRow> read = bench.CouponTable(all with { Property = property }).Rows.ToDictionary(r => new CouponKey(r.Heat, r.Coupon));
+        lots = lots with { Name = "the enquiry", Rows = [.. lots.Rows.Select(r => read.GetValueOrDefault(new(r.Heat, r.Coupon), r))] };
+        CouponTable history = bench.CouponTable(new CouponSelection(Property: property));
+        return new(lots, history with { Rows = [.. history.Rows.Where(r => !heats.Contains(r.Heat))], Name = "the bench" }, Unverified(bench, lots));
     }
 
     private static RuleStanding StandingOf(Enquiry enquiry) => (enquiry.Lock, enquiry.Amendments) switch

@@ -6,6 +6,14 @@ namespace Meltwise.Casework.Judging;
 /// <param name="Short">Both in few words, for a line of a table.</param>
 public sealed record OutcomeWords(string Word, string Qualifier, string Short)
 {
+    /// <summary>The words that head a verdict: with several primary properties the qualifier says where the outcome lies.</summary>
+    public static OutcomeWords Of(Verdict verdict)
+    {
+        ArgumentNullException.ThrowIfNull(verdict);
+        OutcomeWords plain = Of(verdict.Finding.Outcome);
+        return verdict.Joint is { } joint ? plain with { Qualifier = joint.Qualifier } : plain;
+    }
+
     /// <summary>The words of an outcome.</summary>
     public static OutcomeWords Of(Outcome outcome) => outcome switch
     {

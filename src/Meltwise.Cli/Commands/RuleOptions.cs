@@ -26,10 +26,12 @@ internal sealed class RuleOptions
     private readonly Option<string?> _scale = new("--scale") { Description = "Overrides the property's scale: log or linear." };
     private readonly Option<string?> _better = new("--better") { Description = "Overrides the property's good direction: higher, lower or none." };
     private readonly Option<bool> _ladder = new("--ladder-slope") { Description = "Use the slope of a temper ladder instead of the slope between heats." };
+    private readonly Option<string[]> _primaries = new("--primary") { Description = "A further primary property with its margin, \"hardness=1 HRC\": all must agree. May be given several times.", DefaultValueFactory = _ => [] };
+    private readonly Option<string[]> _secondaries = new("--secondary") { Description = "A secondary property with its margin, \"retained austenite=±2 vol%\". May be given several times.", DefaultValueFactory = _ => [] };
     private readonly Option<string?> _family = new("--family") { Description = "Grade family whose history the trend may use." };
 
     public IEnumerable<Option> All =>
-        [_reference, _candidate, _property, _margin, _question, _estimand, _scatter, _history, _sessionSd, _separateSessions, _alpha, _look, _scale, _better, _ladder, _family];
+        [_reference, _candidate, _property, _margin, _question, _estimand, _scatter, _history, _sessionSd, _separateSessions, _alpha, _look, _scale, _better, _ladder, _family, _primaries, _secondaries];
 
     /// <summary>Reads the rule or says what is wrong with the command line.</summary>
     public TypedRule Read(ParseResult parsed)
@@ -56,8 +58,28 @@ internal sealed class RuleOptions
             SeparateSessions = parsed.GetValue(_separateSessions),
             LadderSlope = parsed.GetValue(_ladder),
             TrendFamily = parsed.GetValue(_family),
+            FurtherPrimaries = Others(parsed, _primaries),
+            Secondaries = Others(parsed, _secondaries),
         };
+        HashSet<string> named = new(StringComparer.OrdinalIgnoreCase) { rule.Property };
+        foreach ((_, OtherProperty other) in rule.OtherProperties())
+            if (!named.Add(other.Property)) throw Fault.Usage($"{other.Property} is named twice among --property, --primary and --secondary; a property has one margin and one role.");
         return new(rule, Heats(parsed, _reference), Heats(parsed, _candidate), parsed.GetValue(_history));
+    }
+
+    private static OtherProperty[]? Others(ParseResult parsed, Option<string[]> option)
+    {
+        string[] typed = parsed.GetValue(option) ?? [];
+        return typed.Length == 0 ? null : [.. typed.Select(t => Other(t, option.Name))];
+    }
+
+    private static OtherProperty Other(string typed, string option)
+    {
+        int equals = typed.IndexOf('=', StringComparison.Ordinal);
+        if (equals < 0) throw Fault.Usage($"{option} \"{typed}\" has no equals sign; write {option} \"hardness=1 HRC\".");
+        string name = typed[..equals].Trim();
+        Property property = PropertyTable.Find(name) ?? throw Fault.Usage($"{option} \"{name}\" is not in the table of properties ({string.Join(", ", PropertyTable.All.Select(p => p.Name))}).");
+        return MarginText.TryRead(typed[(equals + 1)..], property, out Margin? margin, out string fault) ? new(property.Name, margin!) : throw Fault.Usage($"{option} {name}: {fault}");
     }
 
     private Property PropertyOf(ParseResult parsed)

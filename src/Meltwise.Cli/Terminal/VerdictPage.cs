@@ -11,8 +11,9 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
 
     public void Print()
     {
-        paper.Title(OutcomeWords.Of(verdict.Finding.Outcome).Word + (OutcomeWords.Of(verdict.Finding.Outcome).Qualifier is { Length: > 0 } q ? ": " + q : ""));
+        paper.Title(OutcomeWords.Of(verdict).Word + (OutcomeWords.Of(verdict).Qualifier is { Length: > 0 } q ? ": " + q : ""));
         paper.Text(verdict.Finding.Text);
+        Properties();
         Questions();
         Lots();
         Ladder();
@@ -22,13 +23,25 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
         Notes();
     }
 
+    private void Properties()
+    {
+        if (PropertyLine.Of(verdict) is not { Count: > 0 } lines) return;
+        paper.Section("Properties");
+        paper.Table(["property", "role", "outcome", "estimate", "range", "margin", "p"],
+            lines.Select(l => (IReadOnlyList<string>)[l.Property, l.Role, l.Outcome, l.Estimate, l.Range, l.Margin, l.P]), 3, 4, 5, 6);
+        paper.Text(PropertyLine.Caption);
+        foreach (OtherPropertyResult other in verdict.OtherProperties ?? [])
+            if (other.Role == "secondary") paper.Item("  ", other.Sentence);
+    }
+
     private void Questions()
     {
         (string Label, EstimandResult? Result)[] questions =
             [("A, as tested", verdict.AsTested), ("B, at equal hardness", verdict.EqualHardness), ("C, the two sources", verdict.Sources)];
         RatioChart? chart = Chart([.. questions.Select(q => q.Result).OfType<EstimandResult>()]);
         string levels = verdict.AsTested is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($" (thick {n.Level:P0}, thin {w.Level:P0})") : "";
-        paper.Section(Logarithmic ? "Ratio candidate / reference" + levels : $"Candidate less reference, {verdict.Rule.Unit}");
+        string of = verdict.OtherProperties is null ? "" : $" of {verdict.Rule.Property}";
+        paper.Section(Logarithmic ? $"Ratio candidate / reference{of}{levels}" : $"Candidate less reference{of}, {verdict.Rule.Unit}");
         foreach ((string label, EstimandResult? result) in questions)
         {
             if (result is null) continue;
@@ -91,7 +104,7 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
         if (verdict.Finding.Firmness is not { } firmness) return;
         paper.Section("How firm it is");
         paper.Text(firmness);
-        foreach (KeyValuePair<string, Outcome> dissent in verdict.Variants?.Outcomes.Where(o => o.Value != verdict.Finding.Outcome) ?? [])
+        foreach (KeyValuePair<string, Outcome> dissent in verdict.Variants?.Outcomes.Where(o => o.Value != verdict.FirstOutcome) ?? [])
             paper.Item("  ", $"{dissent.Key}: {dissent.Value.Code()}");
     }
 

@@ -57,7 +57,7 @@ public abstract record Margin
 /// <summary>The rule agreed before testing. Locking it stamps time and digest; a later change is an amendment and stays visible.</summary>
 public sealed record DecisionRule
 {
-    /// <summary>Name of the one primary property.</summary>
+    /// <summary>Name of the first primary property, as a rule the only one.</summary>
     public required string Property { get; init; }
 
     /// <summary>The margin.</summary>
@@ -101,4 +101,14 @@ public sealed record DecisionRule
 
     /// <summary>Digest of the history the rule was fixed with; null when none.</summary>
     public string? HistoryDigest { get; init; }
+
+    /// <summary>Further primary properties, each with its own margin: all must agree. Null when there are none.</summary>
+    public IReadOnlyList<OtherProperty>? FurtherPrimaries { get; init; }
+
+    /// <summary>Secondary properties, each with its own margin. Null when there are none.</summary>
+    public IReadOnlyList<OtherProperty>? Secondaries { get; init; }
+
+    /// <summary>All properties beside the first, primaries first.</summary>
+    public IEnumerable<(PropertyRole Role, OtherProperty Property)> OtherProperties() =>
+        (FurtherPrimaries ?? []).Select(p => (PropertyRole.Primary, p)).Concat((Secondaries ?? []).Select(p => (PropertyRole.Secondary, p)));
 }

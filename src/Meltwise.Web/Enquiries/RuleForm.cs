@@ -31,9 +31,12 @@ public sealed class RuleForm
 
     public string? Reason { get; set; }
 
+    /// <summary>Other properties: those of the rule, and empty lines to add some.</summary>
+    public List<OtherPropertyLine> Others { get; set; } = [];
+
     /// <summary>The form filled with a rule, or with the usual choices.</summary>
     public static RuleForm Of(DecisionRule? rule) => rule is null
-        ? new() { Property = PropertyTable.ImpactEnergy.Name, Margin = "25%" }
+        ? new() { Property = PropertyTable.ImpactEnergy.Name, Margin = "25%", Others = OtherPropertyLine.Of(null) }
         : new()
         {
             Property = rule.Property,
@@ -47,6 +50,7 @@ public sealed class RuleForm
             SessionSd = rule.SessionSdHrc?.ToString(CultureInfo.InvariantCulture),
             SeparateSessions = rule.SeparateSessions,
             TrendFamily = rule.TrendFamily,
+            Others = OtherPropertyLine.Of(rule),
         };
 
     /// <summary>The rule, or what is wrong with the lines.</summary>
@@ -73,6 +77,12 @@ public sealed class RuleForm
             return (null, "The scatter between hardness sessions is a number of HRC, 0 or more, or left empty. Nothing was stored.");
         }
 
+        (IReadOnlyList<OtherProperty>? primaries, IReadOnlyList<OtherProperty>? secondaries, string? otherFault) = OtherPropertyLine.Read(Others, before);
+        if (otherFault is not null)
+        {
+            return (null, otherFault + " Nothing was stored.");
+        }
+
         DecisionRule start = before ?? new DecisionRule { Property = property.Name, Margin = margin! };
         return (start with
         {
@@ -87,6 +97,8 @@ public sealed class RuleForm
             SessionSdHrc = sessionSd,
             SeparateSessions = SeparateSessions,
             TrendFamily = string.IsNullOrWhiteSpace(TrendFamily) ? null : TrendFamily.Trim(),
+            FurtherPrimaries = primaries,
+            Secondaries = secondaries,
         }, null);
     }
 

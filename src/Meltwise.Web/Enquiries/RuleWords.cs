@@ -17,6 +17,11 @@ internal static class RuleWords
         yield return ("Scatter", rule.Scatter == ScatterChoice.Own ? "each lot’s own" : "each lot’s own, moderated by the bench’s scatter law");
         yield return ("Suspect coupons", "flagged, never dropped by a test; out only for a physical cause");
         yield return ("If inconclusive", rule.Look is null ? "it stays so; no extension is planned" : $"one extension; this is look {rule.Look}");
+        foreach ((PropertyRole role, OtherProperty other) in rule.OtherProperties())
+        {
+            yield return (role == PropertyRole.Primary ? "Must agree too" : "Secondary", $"{other.Property}: {Margin(other.Margin, written)}");
+        }
+
         if (rule.PlannedCouponsPerLot is { } n)
         {
             yield return ("Planned", Written.Counted(n, "coupon") + " a lot");

@@ -86,6 +86,23 @@ public sealed class EnquiryJudgementTests : OwnBench
         Assert.Equal(Outcome.Equivalent, Judge(enquiry).Finding.Outcome);
     }
 
+    // Each property has its own test: an energy that is invalid takes no hardness away, and an instrument of one does not stop the other.
+    [Fact]
+    public void Every_property_of_a_rule_has_its_own_state_of_the_coupon()
+    {
+        OtherProperty hardness = new("hardness", new Margin.Absolute(1, "HRC")), austenite = new("retained austenite", new Margin.Absolute(2, "vol%"));
+        Enquiry enquiry = Ready(e => Locked(e with { Rule = s_rule with { FurtherPrimaries = [hardness], Secondaries = [austenite] } }));
+        List<BenchChange> changes = [new BenchChange.PutReading(new(new("K17", "c2"), "impact energy", 1, CensoredValue.Of(44, "J"), "pendulum 1", TestTemperatureK: 296.15, ReadOn: new(2026, 5, 5), State: CouponState.Invalid, Cause: "jammed in the machine"))];
+        foreach ((string heat, double add) in new[] { ("K17", 0.0), ("M03", 0.2) })
+            for (int i = 0; i < 6; i++) changes.Add(new BenchChange.PutReading(new(new(heat, $"c{i + 1}"), "hardness", 1, CensoredValue.Of(61.4 + i % 3 * 0.2 + add, "HRC"))));
+        Bench.Commit("A. Tester", "readings of other properties", changes);
+        Verdict verdict = Judge(Bench.FindEnquiry("E-1")!);
+        Assert.Equal(5, verdict.Lots[0].N);
+        Assert.Equal(6, verdict.OtherProperties![0].Lots[0].N);
+        Assert.Equal((Outcome.Equivalent, Reason.TooFew), (verdict.Finding.Outcome, verdict.OtherProperties[1].Reason));
+        Assert.Equal(RuleText.Digest(enquiry.Rule!), verdict.Rule.Digest);
+    }
+
     [Fact]
     public void A_history_that_changed_since_the_lock_is_said()
     {

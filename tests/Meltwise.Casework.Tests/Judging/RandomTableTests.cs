@@ -48,6 +48,8 @@ public sealed class RandomTableTests
         LadderSlope = flag && margin == 0,
         Margin = margin switch { 0 => new Margin.Ratio(0.8, 1.25), 1 => new Margin.Absolute(6, "J"), 2 => new Margin.InHardness(1.5), _ => new Margin.Absolute(60, "ft·lbf") },
         Scale = margin == 3 ? PropertyScale.Linear : null,
+        FurtherPrimaries = flag ? [new("hardness", new Margin.Absolute(1, "HRC"))] : null,
+        Secondaries = margin == 2 ? [new("wear loss", new Margin.Ratio(0.8, 1.25))] : null,
     });
 
     [Fact]

@@ -109,6 +109,9 @@ public abstract record EstimandResult
     /// <summary>True when the estimand was judged.</summary>
     [JsonIgnore]
     public bool Stands => Refused is null && Outcome is not null;
+
+    /// <summary>The result of an estimand by its code.</summary>
+    internal static EstimandResult? Of(string estimand, AsTested? a, EqualHardness? b, SourcesInGeneral? c) => estimand switch { "equal-hardness" => b, "sources" => c, _ => a };
 }
 
 /// <summary>Distance to each limit of a margin in hardness; both above 0 is agreement.</summary>

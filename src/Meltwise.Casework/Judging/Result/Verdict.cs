@@ -48,6 +48,12 @@ public sealed record Verdict
     /// <summary>Question C: the two sources in general.</summary>
     public SourcesInGeneral? Sources { get; init; }
 
+    /// <summary>The other properties of the rule, primaries first; null when it has one property only.</summary>
+    public IReadOnlyList<OtherPropertyResult>? OtherProperties { get; init; }
+
+    /// <summary>All primary properties together; null when the rule has one only.</summary>
+    public JointResult? Joint { get; init; }
+
     /// <summary>Question D: all pairs ever tested on this bench.</summary>
     public AllPairs? Pairs { get; init; }
 
@@ -69,6 +75,14 @@ public sealed record Verdict
 
     /// <summary>What it takes to get this verdict again.</summary>
     public required Reproduction Reproduction { get; init; }
+
+    /// <summary>The result of the rule's estimand for its first property; null when a gate failed before it.</summary>
+    [JsonIgnore]
+    public EstimandResult? Main => EstimandResult.Of(Rule.Estimand, AsTested, EqualHardness, Sources);
+
+    /// <summary>The outcome of the rule's first property alone; that of the verdict unless the rule has several primary properties.</summary>
+    [JsonIgnore]
+    public Outcome FirstOutcome => Joint is { Primaries: [var first, ..] } ? first.Outcome : Finding.Outcome;
 }
 
 /// <summary>The outcome of the rule's estimand, in code and in words.</summary>

@@ -70,6 +70,11 @@ internal sealed class Assessment
         if (unverified.Count > 0) return Stop(Reason.InstrumentNotVerified, $"an instrument had no valid verification: {string.Join("; ", unverified)}");
         if (stratum.Differences.Count > 0) return Stop(Reason.StrataDiffer, Unlike(stratum));
         int fewest = Math.Min(Lots.Count(true), Lots.Count(false));
+        if (fewest == 0)
+        {
+            string lot = Lots.Coupons.Count == 0 ? "no coupon of either lot" : $"no coupon of the {(Lots.Count(true) == 0 ? "candidate" : "reference")}";
+            return Stop(Reason.TooFew, $"{lot} has a valid reading of {Rule.Property.Name} and at least {FewestCoupons} a lot are needed");
+        }
         if (fewest < FewestCoupons) return Stop(Reason.TooFew, $"a lot has {fewest} valid {(fewest == 1 ? "coupon" : "coupons")} and at least {FewestCoupons} are needed");
         if (Lots.SeveralHeats)
         {

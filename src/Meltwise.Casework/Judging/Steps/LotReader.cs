@@ -124,7 +124,7 @@ internal sealed class LotReader(ComparisonInput input, ResolvedRule rule)
         IReadOnlyList<CensoredValue> readings = ReadingsOf(row, rule.Rule.Property);
         if (readings.Count == 0) return null;
         double sum = 0;
-        Censoring bound = row.State == CouponState.NotBroken ? Censoring.Above : Censoring.None;
+        Censoring bound = row.State == CouponState.NotBroken && rule.EndsWithABreak ? Censoring.Above : Censoring.None;
         foreach (CensoredValue reading in readings)
         {
             sum += reading.Unit == rule.Unit ? reading.Value : Converted(row, reading, rule);

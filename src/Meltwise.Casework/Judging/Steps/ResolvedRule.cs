@@ -38,6 +38,9 @@ internal sealed record ResolvedRule
 
     public double SessionSd => Rule.SessionSdHrc ?? 0;
 
+    /// <summary>True where a coupon that did not break has a bound of the property: in a test that breaks it, or one that the table of properties does not know.</summary>
+    public bool EndsWithABreak => PropertyTable.Find(Property.Name) is null || Property.Name is "impact energy" or "bend strength";
+
     /// <summary>The value on the analysis scale.</summary>
     public double Analysed(double value) => IsLog ? Math.Log(value) : value;
 

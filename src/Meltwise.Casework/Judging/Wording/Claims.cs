@@ -27,18 +27,22 @@ internal static class Claims
         return claims;
     }
 
-    public static IReadOnlyList<string> MayNot(EstimandResult? result, Names names, Verdict verdict)
+    /// <summary>What may not be claimed.</summary>
+    /// <param name="outcome">The outcome; null for a no-verdict.</param>
+    /// <param name="judged">The property that was judged, or all of them.</param>
+    /// <param name="verdict">The verdict.</param>
+    public static IReadOnlyList<string> MayNot(Outcome? outcome, string judged, Verdict verdict)
     {
-        List<string> never = result?.Outcome switch
+        List<string> never = outcome switch
         {
-            Outcome.Equivalent => [$"That the two are the same steel, or alike in any property other than {names.Property}."],
-            Outcome.EquivalentDetectable => [$"That the two are the same steel, or alike in any property other than {names.Property}.", "“Better” or “worse” without the margin in the same sentence."],
-            Outcome.Better or Outcome.Worse or Outcome.Higher or Outcome.Lower => [$"That one is the better steel overall: only {names.Property} was judged.", "The cause of the difference."],
+            Outcome.Equivalent => [$"That the two are the same steel, or alike in any property other than {judged}."],
+            Outcome.EquivalentDetectable => [$"That the two are the same steel, or alike in any property other than {judged}.", "“Better” or “worse” without the margin in the same sentence."],
+            Outcome.Better or Outcome.Worse or Outcome.Higher or Outcome.Lower => [$"That one is the better steel overall: only {judged} was judged.", "The cause of the difference."],
             Outcome.DifferentOpen => ["How large the difference is, or whether it matters.", "A recommendation for or against either."],
             Outcome.Inconclusive => ["“No difference was found, so they are equal.”", "That they agree within the margin."],
             _ => ["Anything about a difference or an agreement of the two."],
         };
-        if (result is null) return never;
+        if (outcome is null) return never;
         if (verdict.Rule.Estimand != "sources") never.Add("Anything about later heats, or about the sources in general.");
         if (verdict.Rule.Estimand == "equal-hardness") never.Add(OfTuning(verdict));
         return never;

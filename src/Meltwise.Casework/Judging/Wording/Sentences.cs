@@ -27,12 +27,15 @@ internal static class Sentences
     }
 
     /// <summary>The sentence of a no-verdict.</summary>
-    public static string Refusal(string missing, Estimand estimand)
+    /// <param name="missing">What is missing.</param>
+    /// <param name="estimand">What was asked.</param>
+    /// <param name="property">The property, where the rule has several.</param>
+    public static string Refusal(string missing, Estimand estimand, string? property = null)
     {
         string[] parts = missing.TrimEnd('.', ' ').Split(". ", 2);
         string because = parts[0], advice = parts.Length > 1 ? $" {parts[1]}." : "";
         bool startsAWord = because.Length > 1 && char.IsUpper(because[0]) && (char.IsLower(because[1]) || because[1] == ' ');
-        return $"{Subject(estimand)} is not valid because {(startsAWord ? char.ToLowerInvariant(because[0]) + because[1..] : because)}; the results are listed for the record.{advice}";
+        return $"{Subject(estimand)}{(property is null ? "" : $" of {property}")} is not valid because {(startsAWord ? char.ToLowerInvariant(because[0]) + because[1..] : because)}; the results are listed for the record.{advice}";
     }
 
     /// <summary>What the estimand adds: slope and reliability, or numbers of heats.</summary>

@@ -7,14 +7,15 @@ internal static class VerdictWords
 {
     private const int SmallLot = 4;
 
-    public static Verdict Complete(Verdict verdict, (Reason Reason, string Missing)? refusal, RuleStanding standing, ResolvedRule rule)
+    public static Verdict Complete(Verdict verdict, (Reason Reason, string Missing)? refusal, ComparisonInput input, ResolvedRule rule)
     {
+        RuleStanding standing = input.Standing;
         Names names = Names.Of(verdict, rule);
         EstimandResult? result = refusal is null ? Main(verdict, rule) : null;
         string? warning = Sentences.Warning(standing, rule);
-        string sentence = refusal is { } stop ? Sentences.Refusal(stop.Missing, rule.Rule.Estimand) : Sentences.Of(verdict, result!, names, rule, standing);
+        string sentence = refusal is { } stop ? Sentences.Refusal(stop.Missing, rule.Rule.Estimand, rule.Rule.OtherProperties().Any() ? rule.Property.Name : null) : Sentences.Of(verdict, result!, names, rule, standing);
         List<string> lines = [sentence];
-        if (result is not null) lines.AddRange(Sentences.Scope(verdict, rule));
+        if (result is not null && !input.IsBeside) lines.AddRange(Sentences.Scope(verdict, rule));
         Finding finding = verdict.Finding with
         {
             Reason = refusal?.Reason,
@@ -23,7 +24,7 @@ internal static class VerdictWords
             Sentence = string.Join(" ", lines),
             Text = warning is null ? string.Join(" ", lines) : $"{warning}\n{string.Join(" ", lines)}",
             MayClaim = result is null ? [] : Claims.May(result, names, rule),
-            MayNotClaim = Claims.MayNot(result, names, verdict),
+            MayNotClaim = Claims.MayNot(result?.Outcome, names.Property, verdict),
             Firmness = Firmness(verdict),
         };
         return verdict with { Finding = finding, Notes = [.. verdict.Notes, .. Notes(verdict, rule)] };

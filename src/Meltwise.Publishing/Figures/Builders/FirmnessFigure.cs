@@ -18,7 +18,7 @@ public static class FirmnessFigure
     {
         if (verdict.Variants is not { Of: > 0 } variants)
             return null;
-        return Build(verdict.Finding.Outcome, [.. variants.Outcomes.Select(o => new FirmnessVariant(VariantWords.Of(o.Key), o.Value))]);
+        return Build(verdict.FirstOutcome, [.. variants.Outcomes.Select(o => new FirmnessVariant(VariantWords.Of(o.Key), o.Value))]);
     }
 
     /// <summary>From plain values.</summary>

@@ -23,7 +23,7 @@ public static class VerdictFigure
             panels.Add(Answers(verdict, scale));
         return new()
         {
-            Title = $"{OutcomeSigns.Word(verdict.Finding.Outcome)}: {OutcomeSigns.Qualifier(verdict.Finding.Outcome)}",
+            Title = $"{OutcomeSigns.Word(verdict.FirstOutcome)}: {OutcomeSigns.Qualifier(verdict.FirstOutcome)}",
             Description = $"Every coupon of both lots and the intervals of the verdict over the agreed margin. {verdict.Finding.Text}",
             CaptionLead = "Every coupon, and what they come to.",
             Caption = Caption(verdict, scale),

@@ -10,20 +10,27 @@ internal static class AnswerPart
     public static ReportPart Of(ReportInput input)
     {
         Verdict v = input.Verdict;
-        OutcomeWords words = OutcomeWords.Of(v.Finding.Outcome);
+        OutcomeWords words = OutcomeWords.Of(v);
         List<Block> blocks =
         [
             new Block.OutcomeHead(Under(v), words.Word, words.Qualifier),
             new Block.Paragraph(v.Finding.Sentence.Length > 0 ? v.Finding.Sentence : v.Finding.Text, TextKind.Sentence),
             new Block.Drawn(VerdictFigure.Build(v), false),
         ];
+        if (PropertyLine.Of(v) is { Count: > 0 } properties)
+            blocks.Add(Properties(properties));
         if (v.Finding.MayClaim.Count + v.Finding.MayNotClaim.Count > 0)
             blocks.Add(new Block.Claims(v.Finding.MayClaim, v.Finding.MayNotClaim));
         if (Settles(v) is { } settles)
             blocks.Add(new Block.Paragraph(Rich.Led("What would settle it.", settles), TextKind.Note));
-        blocks.Add(new Block.Paragraph(Rich.Led("Applies to", $"the coupons of {ReportWords.List([.. v.Lots.SelectMany(l => l.Heat)])} that were tested, this property and this condition. It relates only to the items tested."), TextKind.Note));
+        blocks.Add(new Block.Paragraph(Rich.Led("Applies to", $"the coupons of {ReportWords.List([.. v.Lots.SelectMany(l => l.Heat)])} that were tested, {(v.Joint is null ? "this property" : "these properties")} and this condition. It relates only to the items tested."), TextKind.Note));
         return new("Answer", blocks, v.Reproduction.RuleDigest is { } digest ? $"under rule {ReportWords.Digest(digest)}" : "the rule was not locked");
     }
+
+    private static Block.Table Properties(IReadOnlyList<PropertyLine> lines) => new(
+        [new("property", 1.3), new("role", 0.7), new("outcome", 1.7), new("estimate", 0.8, true), new("range", 1.2, true), new("margin", 1.1, true), new("p of a difference", 0.8, true)],
+        [.. lines.Select(l => (IReadOnlyList<Rich>)[Rich.Of(new Run(ReportWords.Sentence(l.Property), RunStyle.Strong)), l.Role, l.Outcome, l.Estimate, l.Range, l.Margin, l.P])],
+        PropertyLine.Caption);
 
     private static string Under(Verdict v)
     {

@@ -31,8 +31,12 @@ internal static class RuleDifference
         yield return ("separate sessions", r.SeparateSessions ? "yes" : "no");
         yield return ("slope", r.LadderSlope ? "of a temper ladder" : "between heats");
         yield return ("trend of", r.TrendFamily ?? "the same grade");
+        yield return ("further primary properties", Others(r.FurtherPrimaries));
+        yield return ("secondary properties", Others(r.Secondaries));
         yield return ("coupons a lot", r.PlannedCouponsPerLot?.ToString(CultureInfo.InvariantCulture) ?? "not planned");
     }
+
+    private static string Others(IReadOnlyList<OtherProperty>? others) => others is { Count: > 0 } ? string.Join("; ", others.Select(o => $"{o.Property} {Margin(o.Margin)}")) : "none";
 
     private static string Margin(Margin margin) => margin switch
     {

@@ -36,6 +36,8 @@ internal static class RulePart
             new("Scatter", rule.Scatter == "lent" ? "moderated by the bench’s scatter law" : "each lot’s own"),
             new("Suspect coupons", "flagged, never dropped by a test; out only for a physical cause"),
         ];
+        foreach (OtherPropertyResult other in input.Verdict.OtherProperties ?? [])
+            terms.Add(new(other.Role == "primary" ? "Must agree too" : "Secondary", Rich.Of([new Run(other.Property + ": "), .. Margin(other.Rule).Runs])));
         if (input.Enquiry.PaidBy is { } paid)
             terms.Add(new("Paid by", paid));
         return terms;
