@@ -66,6 +66,10 @@ public sealed class CompareCommandTests : IDisposable
     [InlineData("--alpha", "0.7")]
     [InlineData("--estimand", "everything")]
     [InlineData("--property", "luck")]
+    [InlineData("--primary", "hardness")]
+    [InlineData("--primary", "hardness=25%")]
+    [InlineData("--primary", "toughness=25%")]
+    [InlineData("--secondary", "luck=1 HRC")]
     public void A_wrong_command_line_ends_with_status_2(string option, string value)
     {
         string table = _meltwise.File("coupons.csv", Lots([40, 41, 42], [41, 42, 43]));
@@ -74,6 +78,51 @@ public sealed class CompareCommandTests : IDisposable
         Ending ending = _meltwise.Run([.. arguments]).Expect(2);
         Assert.Empty(ending.Output);
         Assert.NotEmpty(ending.Messages);
+    }
+
+    [Fact]
+    public void Further_primary_and_secondary_properties_are_judged_with_the_first()
+    {
+        string table = _meltwise.File("several.csv", """
+            heat,coupon,impact energy [J],hardness [HRC],retained austenite [vol%]
+            K17,1,40.1,61.8,7.1
+            K17,2,44.0,62.1,6.4
+            K17,3,37.5,61.6,7.9
+            K17,4,42.2,62.0,6.8
+            M03,1,39.5,61.5,7.9
+            M03,2,43.1,61.6,7.2
+            M03,3,36.8,61.3,8.3
+            M03,4,40.9,61.8,7.6
+            """);
+        string[] arguments = ["compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "25%", "--primary", "hardness=1 HRC", "--secondary", "retained austenite=±2 vol%"];
+        JsonElement verdict = _meltwise.Run([.. arguments, "--json"]).Expect(0).Json();
+        Assert.Equal(["primary", "secondary"], verdict.GetProperty("otherProperties").EnumerateArray().Select(o => o.GetProperty("role").GetString()!));
+        Assert.Equal("yes", verdict.GetProperty("joint").GetProperty("allEquivalent").GetString());
+        Assert.Equal("yes", verdict.GetProperty("verdict").GetProperty("answer").GetString());
+        string page = _meltwise.Run(arguments).Expect(0).Output;
+        Assert.Contains("in all 2 primary properties", page, StringComparison.Ordinal);
+        Assert.Contains("retained austenite", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_temper_ladder_of_both_lots_is_compared_at_equal_hardness()
+    {
+        string table = _meltwise.File("ladder.csv", """
+            heat,coupon,treatment,impact energy [J],hardness [HRC]
+            K17,1,180 °C,27.1,62.4
+            K17,2,180 °C,30.4,62.1
+            K17,3,260 °C,38.2,59.6
+            K17,4,260 °C,34.4,59.3
+            M03,1,180 °C,29.5,61.7
+            M03,2,180 °C,26.3,61.9
+            M03,3,260 °C,40.6,58.9
+            M03,4,260 °C,36.1,59.1
+            """);
+        string[] arguments = ["compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "50%", "--estimand"];
+        JsonElement verdict = _meltwise.Run([.. arguments, "equal-hardness", "--json"]).Expect(0).Json();
+        Assert.Equal("within the lots, between levels of a temper ladder", verdict.GetProperty("equalHardness").GetProperty("logPerHrc").GetProperty("slopeKind").GetString());
+        Assert.Equal("strata-differ", verdict.GetProperty("asTested").GetProperty("refused").GetString());
+        Assert.Equal("strata-differ", _meltwise.Run([.. arguments, "as-tested", "--json"]).Expect(3).Json().GetProperty("verdict").GetProperty("reason").GetString());
     }
 
     [Fact]

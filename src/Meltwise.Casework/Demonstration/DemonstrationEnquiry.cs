@@ -6,14 +6,14 @@ namespace Meltwise.Casework.Demonstration;
 
 /// <summary>One invented enquiry: two heats, two shared furnace loads, coupons under code, a locked rule.</summary>
 internal sealed record DemonstrationEnquiry(
-    string Name, string Title, string Purpose, Estimand Estimand, Margin Margin, string ReferenceHeat, string CandidateHeat, double CandidateCarbonOffset, int CouponsPerLot, DateOnly Asked)
+    string Name, string Title, string Purpose, Estimand Estimand, Margin Margin, string ReferenceHeat, string CandidateHeat, double CandidateCarbonOffset, int CouponsPerLot, DateOnly Asked, IReadOnlyList<OtherProperty>? Secondaries = null)
 {
     private static readonly char[] s_letters = [.. "ACDEFHJKLMNPRTVWXY"];
 
     public static IReadOnlyList<DemonstrationEnquiry> All { get; } =
     [
         new("Q-07", "A second powder source for cold-forging punches", "Release of a second source for punches of 18 to 32 mm",
-            Estimand.AsTested, new Margin.Ratio(0.80, 1.25), "U16", "D07", 0, 12, new(2026, 2, 3)),
+            Estimand.AsTested, new Margin.Ratio(0.80, 1.25), "U16", "D07", 0, 12, new(2026, 2, 3), [new("hardness", new Margin.Absolute(1, "HRC"))]),
         new("Q-08", "Is the spring delivery as tough as the last one?", "Incoming check with few coupons",
             Estimand.AsTested, new Margin.Ratio(1 / 1.15, 1.15), "U17", "D08", 0, 4, new(2026, 4, 14)),
         new("Q-09", "Tougher, or only softer?", "The candidate came out softer; the client asks whether it is the better steel",
@@ -46,7 +46,7 @@ internal sealed record DemonstrationEnquiry(
 
     private Enquiry Record(IReadOnlyList<CouponKey> keys, DateOnly session)
     {
-        DecisionRule rule = new() { Property = "impact energy", Margin = Margin, Estimand = Estimand, PlannedCouponsPerLot = CouponsPerLot, TrendFamily = "powder high-speed" };
+        DecisionRule rule = new() { Property = "impact energy", Margin = Margin, Estimand = Estimand, PlannedCouponsPerLot = CouponsPerLot, TrendFamily = "powder high-speed", Secondaries = Secondaries };
         return new Enquiry
         {
             Name = Name,

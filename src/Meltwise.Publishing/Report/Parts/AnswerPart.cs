@@ -18,7 +18,10 @@ internal static class AnswerPart
             new Block.Drawn(VerdictFigure.Build(v), false),
         ];
         if (PropertyLine.Of(v) is { Count: > 0 } properties)
+        {
             blocks.Add(Properties(properties));
+            blocks.AddRange(v.OtherProperties!.Where(o => o.Role == "secondary").Select(o => new Block.Paragraph(o.Sentence, TextKind.Note)));
+        }
         if (v.Finding.MayClaim.Count + v.Finding.MayNotClaim.Count > 0)
             blocks.Add(new Block.Claims(v.Finding.MayClaim, v.Finding.MayNotClaim));
         if (Settles(v) is { } settles)
@@ -28,7 +31,7 @@ internal static class AnswerPart
     }
 
     private static Block.Table Properties(IReadOnlyList<PropertyLine> lines) => new(
-        [new("property", 1.3), new("role", 0.7), new("outcome", 1.7), new("estimate", 0.8, true), new("range", 1.2, true), new("margin", 1.1, true), new("p of a difference", 0.8, true)],
+        [new("property", 1.1), new("role", 0.9), new("outcome", 1.45), new("estimate", 0.8, true), new("range", 1.45, true), new("margin", 1.1, true), new("p", 0.65, true)],
         [.. lines.Select(l => (IReadOnlyList<Rich>)[Rich.Of(new Run(ReportWords.Sentence(l.Property), RunStyle.Strong)), l.Role, l.Outcome, l.Estimate, l.Range, l.Margin, l.P])],
         PropertyLine.Caption);
 
