@@ -75,6 +75,8 @@ public static class Workbench
         UploadedTables.Map(app);
         TrendFiles.Map(app);
         PictureFiles.Map(app);
+        PictureUploads.Map(app);
+        ViewerFiles.Map(app);
         WorkAnswers.Map(app);
         app.MapRazorComponents<App>();
         return app;
@@ -99,6 +101,8 @@ public static class Workbench
         services.AddSingleton<Workroom>();
         services.AddSingleton(new IntakeTray(Path.Combine(machineFolder, "tray")));
         services.AddSingleton(new PictureTray(Path.Combine(machineFolder, "pictures")));
+        services.AddSingleton(new ViewedPictures(Path.Combine(machineFolder, "levels")));
+        services.AddSingleton<MeasuredPictures>();
         services.AddSingleton(new SettingsFile(Path.Combine(machineFolder, "workbench.json")));
         services.AddScoped<Desk>();
         services.AddRazorComponents();

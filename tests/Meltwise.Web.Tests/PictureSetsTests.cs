@@ -61,7 +61,7 @@ public sealed class PictureSetsTests(Browser browser)
         await page.GetByRole(AriaRole.Button, new() { Name = "Compare them" }).ClickAsync();
     }
 
-    private static byte[] Field(double radius, int side)
+    internal static byte[] Field(double radius, int side)
     {
         byte[] pixels = new byte[side * side];
         for (int i = 0; i < pixels.Length; i++)

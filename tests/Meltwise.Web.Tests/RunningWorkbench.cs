@@ -22,14 +22,19 @@ public sealed class RunningWorkbench : IAsyncDisposable
 
     public Uri Address { get; private set; } = null!;
 
-    /// <summary>Starts it. The demonstration bench is made from the shipped scenario; the own bench holds what the test gives.</summary>
-    public static async Task<RunningWorkbench> Start(bool demonstration = true, IEnumerable<BenchChange>? own = null)
+    /// <summary>Starts it. The demonstration bench is made from the shipped scenario; the own bench holds what the test gives. Pictures are drawn into the demonstration only when asked for, since that takes a while.</summary>
+    public static async Task<RunningWorkbench> Start(bool demonstration = true, IEnumerable<BenchChange>? own = null, bool pictures = false)
     {
         var running = new RunningWorkbench();
         if (demonstration)
         {
             using IBench demo = BenchFile.Create(running.DemoPath, isDemonstration: true);
             demo.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, DemonstrationBench.Changes());
+            if (pictures)
+            {
+                DemonstrationPictures.AddTo(demo);
+            }
+
             foreach (Enquiry enquiry in demo.Enquiries())
             {
                 demo.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, EnquiryJudgement.Keep(enquiry, EnquiryJudgement.Judge(demo, enquiry), DateTime.UtcNow));

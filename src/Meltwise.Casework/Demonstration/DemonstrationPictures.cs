@@ -55,16 +55,18 @@ public static class DemonstrationPictures
                 }
             }
         bench.Commit(DemonstrationBench.Author, DemonstrationBench.Reason, pictures);
-        Conclude(bench, new Hand(DemonstrationBench.Author, new At(taken.AddHours(3))));
+        Conclude(bench, taken.AddHours(3));
     }
 
-    private static void Conclude(IBench bench, Hand hand)
+    private static void Conclude(IBench bench, DateTime askedAtUtc)
     {
+        Hand At(double hours) => new(DemonstrationBench.Author, new Stopped(askedAtUtc.AddHours(hours)));
+        foreach (Picture picture in bench.Pictures()) MeasureKept.Keep(bench, picture, MeasureKept.Measure(bench, picture, MeasureKept.SettingsOf(bench, picture)), At(-1));
         AskStructure ask = new(bench);
-        ask.Ask(EnquiryName, 0.80, 1.25, "three fields of each mount at fixed stage positions, chosen before looking", [], null, hand);
+        ask.Ask(EnquiryName, 0.80, 1.25, "three fields of each mount at fixed stage positions, chosen before looking", [], null, At(0));
         Enquiry asked = bench.FindEnquiry(EnquiryName)!;
-        bench.Commit(hand.By, null, [StructureComparison.Keep(asked, StructureComparison.Measure(bench, asked, hand.NowUtc))]);
-        ask.Open(EnquiryName, hand);
+        bench.Commit(DemonstrationBench.Author, null, [StructureComparison.Keep(asked, StructureComparison.Measure(bench, asked, askedAtUtc.AddHours(2)))]);
+        ask.Open(EnquiryName, At(2.5));
     }
 
     private static Picture Record(int number, string heat, string mount, int field, string sha256, DateOnly takenOn) => new()
@@ -96,7 +98,7 @@ public static class DemonstrationPictures
         return scaled.WriteToBuffer(".png");
     }
 
-    private sealed class At(DateTime utc) : TimeProvider
+    private sealed class Stopped(DateTime utc) : TimeProvider
     {
         public override DateTimeOffset GetUtcNow() => new(utc, TimeSpan.Zero);
     }

@@ -54,6 +54,13 @@ public sealed record PictureFigures
     /// <summary>What a reader must know.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
+    /// <summary>Whether all figures are the same; notes tell how they came about and may differ when settings are replayed.</summary>
+    public bool IsSameAs(PictureFigures other)
+    {
+        ArgumentNullException.ThrowIfNull(other);
+        return this with { Notes = [] } == other with { Notes = [] };
+    }
+
     /// <summary>The figures of a result.</summary>
     public static PictureFigures Of(PictureResult result) => new()
     {

@@ -26,6 +26,18 @@ public sealed class Written(MachineSettings settings)
         return Number(value, decimals);
     }
 
+    /// <summary>A number with so many significant digits, the rest rounded away, thousands parted by a thin space.</summary>
+    public string Rounded(double value, int digits)
+    {
+        if (!double.IsFinite(value) || Math.Abs(value) < Math.Pow(10, digits))
+        {
+            return Significant(value, digits);
+        }
+
+        double unit = Math.Pow(10, Math.Floor(Math.Log10(Math.Abs(value))) - digits + 1);
+        return Sign((Math.Round(value / unit) * unit).ToString("N0", s_english).Replace(',', '\u202F'));
+    }
+
     /// <summary>A figure as it was typed, digits kept; a bound keeps its sign.</summary>
     public string Typed(CensoredValue value) => Sign(value.Text.Replace(',', '.').Replace("<", "<\u202F", StringComparison.Ordinal).Replace(">", ">\u202F", StringComparison.Ordinal));
 
