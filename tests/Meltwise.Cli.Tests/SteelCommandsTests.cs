@@ -72,6 +72,18 @@ public sealed class SteelCommandsTests : IDisposable
     }
 
     [Fact]
+    public void An_equilibrium_names_the_publication_of_every_parameter_and_answers_for_transitions()
+    {
+        JsonElement result = _meltwise.Run("equilibrium", "--steel", Reference, "--at", "1020C", "--transitions", "--json").Expect(0).Json();
+        JsonElement[] sources = [.. result.GetProperty("sources").EnumerateArray()];
+        Assert.True(sources.Sum(s => s.GetProperty("parameters").GetArrayLength()) > 100);
+        Assert.All(sources, s => Assert.NotEmpty(s.GetProperty("citation").GetString()!));
+        Assert.All(result.GetProperty("martensiteStart").EnumerateArray(), m => Assert.NotEmpty(m.GetProperty("source").GetString()!));
+        Assert.Contains(result.GetProperty("questions").EnumerateArray(), q => q.GetProperty("question").GetString()!.StartsWith("A1", StringComparison.Ordinal) && q.GetProperty("celsius").GetDouble() is > 760 and < 830);
+        Assert.Contains("Solvus of M7C3", _meltwise.Run("equilibrium", "--steel", Reference, "--at", "1020C", "--transitions", "--sources").Expect(0).Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void An_explanation_lists_oxides_flaws_and_carbides_of_each_steel_with_sources()
     {
         string[] arguments =

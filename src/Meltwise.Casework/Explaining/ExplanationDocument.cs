@@ -1,6 +1,7 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Explanation;
 
 namespace Meltwise.Casework.Explaining;
@@ -60,6 +61,9 @@ public sealed record ExplanationDocument
     /// <summary>Models and data used.</summary>
     public required IReadOnlyList<string> Sources { get; init; }
 
+    /// <summary>Publications behind the equilibrium, each with its parameters; null in documents of older versions.</summary>
+    public IReadOnlyList<ParameterCitation>? ParameterCitations { get; init; }
+
     /// <summary>Random draws made.</summary>
     public required int Draws { get; init; }
 
@@ -85,6 +89,7 @@ public sealed record ExplanationDocument
         Oxygen = oxygen,
         Notes = explanation.Notes,
         Sources = [.. explanation.Sources.Select(s => s.ToString())],
+        ParameterCitations = explanation.ParameterCitations,
         Draws = explanation.Draws,
         Seed = explanation.Seed,
     };

@@ -31,7 +31,7 @@ public static class MeasuredChemistry
 
     private static Metallurgy.Explanation.ChemistryResult? Convert(Domain.ChemistryResult recorded) => recorded.Result.Match<Metallurgy.Explanation.ChemistryResult?>(
         quantified => new(recorded.Element, quantified.MassPercent, false, Method(recorded.Method), recorded.Laboratory,
-            double.IsNaN(quantified.StandardUncertainty) ? null : quantified.StandardUncertainty),
+            quantified.StandardUncertainty > 0 ? quantified.StandardUncertainty : null),
         below => new(recorded.Element, below.LimitMassPercent, true, Method(recorded.Method), recorded.Laboratory),
         _ => null);
 }

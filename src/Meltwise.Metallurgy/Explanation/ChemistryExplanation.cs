@@ -1,3 +1,4 @@
+using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Sources;
 using Meltwise.Metallurgy.Tempering;
 
@@ -88,4 +89,7 @@ public sealed record ChemistryExplanation(
 {
     /// <summary>What the hardness of each heat is: as quenched, after low tempers, by a published temper curve, or before secondary hardening.</summary>
     public required string HardnessMeaning { get; init; }
+
+    /// <summary>Publications of the parameters of the equilibrium, for the elements of both steels.</summary>
+    public required IReadOnlyList<ParameterCitation> ParameterCitations { get; init; }
 }

@@ -1,3 +1,4 @@
+using Meltwise.Metallurgy.Composition;
 using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Hardness;
 using Meltwise.Metallurgy.Sources;
@@ -17,16 +18,19 @@ public static class HardeningForecast
     /// <param name="equilibrium">Equilibrium at the hardening temperature; it must hold austenite.</param>
     /// <param name="temperaturesReachedC">Temperatures cooled to before tempering, °C; at least one.</param>
     /// <param name="tempers">Tempers in order; may be empty.</param>
+    /// <param name="soak">What the soak reaches; null takes equilibrium.</param>
     /// <exception cref="ChainRefusedException">No austenite.</exception>
     /// <exception cref="ArgumentException">No cooling temperature.</exception>
-    public static HardeningForecastResult Of(EquilibriumResult equilibrium, IReadOnlyList<double> temperaturesReachedC, IReadOnlyList<Temper> tempers)
+    public static HardeningForecastResult Of(EquilibriumResult equilibrium, IReadOnlyList<double> temperaturesReachedC, IReadOnlyList<Temper> tempers, ISoakAssumption? soak = null)
     {
-        SoakedState soaked = EquilibriumSoak.StateOf(equilibrium);
+        AlloyContent steel = EquilibriumSoak.Alloy(equilibrium.Steel.MassPercent);
+        SoakedState soaked = soak is null ? EquilibriumSoak.StateOf(equilibrium) : soak.Near(steel, equilibrium.TemperatureK).Of(steel);
+        soak ??= new EquilibriumSoak();
         MartensiteStartResult ms = MartensiteStart.Of(soaked.Austenite);
         RetainedAustenite retained = KoistinenMarburger.After(ms, temperaturesReachedC, soaked.Carbides.Total);
         HardeningTreatment treatment = new(equilibrium.TemperatureC, temperaturesReachedC, tempers);
-        TemperShift temper = TemperShift.Of(treatment, [EquilibriumSoak.Alloy(equilibrium.Steel.MassPercent)], new EquilibriumSoak());
-        List<string> notes = [new EquilibriumSoak().Words, .. temper.Notes];
+        TemperShift temper = TemperShift.Of(treatment, [steel], soak);
+        List<string> notes = [soak.Words, .. temper.Notes];
         QuenchedHardnessResult? quenched = null;
         try
         {

@@ -62,7 +62,7 @@ public static class QuenchedHardness
             [.. MartensiteHardness.Sources, .. Sources, HardnessConversion.Source],
             [
                 string.Create(CultureInfo.InvariantCulture, $"Computed, not measured: about ±{half:0.#} HRC before calibration on own heats."),
-                "Untempered. Read differences between like heats rather than the value itself.",
+                "The hardness as quenched is absolute: read differences between like heats rather than the value itself.",
             ]);
     }
 }

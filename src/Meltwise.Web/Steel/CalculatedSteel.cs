@@ -29,7 +29,7 @@ public sealed record CalculatedSteel(
     public static CalculatedSteel Of(string name, SteelComposition steel, SteelSetting setting, IProgress<double> progress, CancellationToken cancel)
     {
         EquilibriumResult result = EquilibriumSolver.SolveOnce(steel, setting.AtC + 273.15);
-        HardeningForecastResult? forecast = result.Austenite is null ? null : HardeningForecast.Of(result, [setting.QuenchC], setting.Tempers);
+        HardeningForecastResult? forecast = result.Austenite is null ? null : HardeningForecast.Of(result, [setting.QuenchC], setting.Tempers, setting.Soak);
         return new(name, steel, result, forecast, PhaseTransitions.All(steel, new ShareOfWork(progress, 0, 0.6), cancel), Draw(name, steel, setting.AtC, new ShareOfWork(progress, 0.6, 1), cancel));
     }
 

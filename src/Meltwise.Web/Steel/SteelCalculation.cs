@@ -1,6 +1,7 @@
 using Meltwise.Casework.Explaining;
 using Meltwise.Metallurgy.Equilibrium;
 using Meltwise.Metallurgy.Explanation;
+using Meltwise.Metallurgy.Sources;
 using Meltwise.Metallurgy.Tempering;
 using Meltwise.Web.LongWork;
 
@@ -10,7 +11,8 @@ namespace Meltwise.Web.Steel;
 /// <param name="AtC">Hardening temperature, °C.</param>
 /// <param name="QuenchC">Coldest temperature of the quench, °C.</param>
 /// <param name="Tempers">Tempers.</param>
-public sealed record SteelSetting(double AtC, double QuenchC, IReadOnlyList<Temper> Tempers);
+/// <param name="Soak">What the soak reaches; null is equilibrium.</param>
+public sealed record SteelSetting(double AtC, double QuenchC, IReadOnlyList<Temper> Tempers, ISoakAssumption? Soak = null);
 
 /// <summary>A steel that was asked for.</summary>
 /// <param name="Name">Name on the page.</param>
@@ -44,10 +46,14 @@ internal sealed record SteelCalculation(IReadOnlyList<CalculatedSteel> Steels, E
             var other = CalculatedSteel.Of(second.Name, second.Steel, setting, new ShareOfWork(tools.Progress, each, 2 * each), tools.Cancel);
             (ExplanationDocument? difference, string? fault) = SteelDifference.Explain(
                 tools.Bench, (first.Name, first.Heat, first.Typed), (second.Name, second.Heat, second.Typed),
-                new HardeningTreatment(setting.AtC, [setting.QuenchC], setting.Tempers), Draws, new ShareOfWork(tools.Progress, 2 * each, 1), tools.Cancel);
+                new HardeningTreatment(setting.AtC, [setting.QuenchC], setting.Tempers), setting.Soak, Draws, new ShareOfWork(tools.Progress, 2 * each, 1), tools.Cancel);
             return new([one, other], difference, fault);
         }
-        catch (EquilibriumRefusedException refused)
+        catch (OutsideModelRangeException range)
+        {
+            throw new WorkRefusedException(range.Words);
+        }
+        catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException)
         {
             throw new WorkRefusedException(refused.Message);
         }

@@ -13,12 +13,13 @@ internal static class SteelDifference
     /// <param name="first">Name on the page, heat or null, and what was typed.</param>
     /// <param name="second">The same of the other.</param>
     /// <param name="treatment">The treatment of both.</param>
+    /// <param name="soak">What the soak reaches; null takes equilibrium.</param>
     /// <param name="draws">Random draws.</param>
     /// <param name="progress">Told the share of the draws made.</param>
     /// <param name="cancel">Stops the draws.</param>
     /// <returns>The explanation, or why there is none.</returns>
     public static (ExplanationDocument? Document, string? Fault) Explain(
-        IBench bench, (string Name, string? Heat, string Typed) first, (string Name, string? Heat, string Typed) second, HardeningTreatment treatment, int draws, IProgress<double> progress, CancellationToken cancel)
+        IBench bench, (string Name, string? Heat, string Typed) first, (string Name, string? Heat, string Typed) second, HardeningTreatment treatment, ISoakAssumption? soak, int draws, IProgress<double> progress, CancellationToken cancel)
     {
         (HeatChemistry? a, string? firstFault) = Chemistry(bench, first);
         (HeatChemistry? b, string? secondFault) = Chemistry(bench, second);
@@ -34,7 +35,7 @@ internal static class SteelDifference
 
         try
         {
-            return (ExplanationDocument.Of(Explainer.Explain(a, b, treatment, options: new() { Draws = draws }, progress: progress, cancel: cancel)), null);
+            return (ExplanationDocument.Of(Explainer.Explain(a, b, treatment, options: new() { Draws = draws, Soak = soak ?? new EquilibriumSoak() }, progress: progress, cancel: cancel)), null);
         }
         catch (Exception refused) when (refused is EquilibriumRefusedException or ChainRefusedException)
         {

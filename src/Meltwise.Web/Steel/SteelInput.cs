@@ -1,7 +1,8 @@
 using System.Globalization;
+using Meltwise.Casework.Explaining;
 using Meltwise.Casework.Recording;
-using Meltwise.Domain;
 using Meltwise.Metallurgy.Equilibrium;
+using Meltwise.Metallurgy.Explanation;
 using Meltwise.Metallurgy.Tempering;
 
 namespace Meltwise.Web.Steel;
@@ -72,6 +73,20 @@ internal static class SteelInput
         return (tempers, null);
     }
 
+    /// <summary>The undissolved share as typed, in percent: a short soak, or equilibrium when nothing was typed.</summary>
+    public static (ISoakAssumption? Soak, string? Fault) ReadUndissolved(string? text)
+    {
+        if (string.IsNullOrWhiteSpace(text))
+        {
+            return (null, null);
+        }
+
+        return double.TryParse(text.Trim().TrimEnd('%').Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowTrailingWhite, CultureInfo.InvariantCulture, out double percent)
+            && percent / 100 is >= 0 and <= PartialSoak.HighestShare
+            ? (new PartialSoak(percent / 100), null)
+            : (null, string.Create(CultureInfo.InvariantCulture, $"“{text}” is not an undissolved share. Expected a percentage from 0 to {100 * PartialSoak.HighestShare:0}, or nothing."));
+    }
+
     /// <summary>The measured chemistry of a heat as it would be typed, the preferred method of each element; null when none is recorded.</summary>
     public static string? OfHeat(IBench bench, string? heat)
     {
@@ -80,22 +95,13 @@ internal static class SteelInput
             return null;
         }
 
-        var parts = bench.Chemistry(heat)
-            .Where(r => r.Typed.Censoring == Censoring.None && ParameterSetElements.Contains(r.Element))
-            .GroupBy(r => r.Element, StringComparer.Ordinal)
-            .Select(g => g.MaxBy(Rank)!)
-            .Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Element} {((ElementResult.Quantified)r.Result).MassPercent:0.####}"))
-            .ToArray();
+        string[] parts = MeasuredChemistry.Of(heat, bench.Chemistry(heat)) is { } measured
+            ?
+            [
+                .. measured.Contents.Where(c => c.LimitMassPercent is null && ParameterSet.ToolSteel.Holds(c.Element))
+                    .Select(c => string.Create(CultureInfo.InvariantCulture, $"{c.Element} {c.MassPercent:0.####}")),
+            ]
+            : [];
         return parts.Length == 0 ? null : string.Join(", ", parts);
     }
-
-    private static HashSet<string> ParameterSetElements { get; } = ["C", "Si", "Mn", "Cr", "Mo", "V", "W", "Co", "Ni", "N", "Nb"];
-
-    private static int Rank(ChemistryResult r) => r.Method switch
-    {
-        { } m when m.Contains("combustion", StringComparison.OrdinalIgnoreCase) || m.Contains("fusion", StringComparison.OrdinalIgnoreCase) => 3,
-        { } m when m.Contains("certificate", StringComparison.OrdinalIgnoreCase) => 1,
-        null => 0,
-        _ => 2,
-    };
 }

@@ -48,6 +48,27 @@ public sealed class OutlookOfHeatTests
         Assert.Contains("Oxygen and oxides", page, StringComparison.Ordinal);
     }
 
+    // Limits of AISI D2 by ASTM A681: C 1.40 to 1.60. 1.70 ± 0.01 lies beyond them and its guard band; 1.50 does not.
+    [Fact]
+    public async Task The_recorded_designation_is_judged_with_its_guard_band_whatever_comes_out()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own:
+        [
+            .. D2("In", 1.50), .. D2("Out", 1.70),
+        ]);
+        string inside = System.Net.WebUtility.HtmlDecode(await Get(workbench, "own/heats/In")), outside = System.Net.WebUtility.HtmlDecode(await Get(workbench, "own/heats/Out"));
+        Assert.Contains("D2, as recorded</td><td>ASTM A681</td><td>conforms", inside, StringComparison.Ordinal);
+        Assert.Contains("D2, as recorded</td><td>ASTM A681</td><td>does not conform</td><td>C 1.7 (1.4 to 1.6)", outside, StringComparison.Ordinal);
+    }
+
+    private static IEnumerable<BenchChange> D2(string heat, double carbon)
+    {
+        yield return new BenchChange.PutGrade(new Grade("AISI D2"));
+        yield return new BenchChange.PutHeat(new Heat(heat, null, "AISI D2", "ingot"));
+        foreach ((string element, double content) in new[] { ("C", carbon), ("Cr", 12.0), ("Mo", 0.9), ("V", 0.8), ("Mn", 0.3), ("Si", 0.3) })
+            yield return new BenchChange.PutChemistry(new ChemistryResult(heat, element, CensoredValue.Of(content, "wt%"), "spark OES", "own laboratory", 0.02, 2));
+    }
+
     private static async Task<string> Get(RunningWorkbench workbench, string address)
     {
         using var client = new HttpClient { BaseAddress = workbench.Address };
