@@ -14,9 +14,13 @@ public static class InventedReport
             "NF-2231", "B. Assistant", "Hardshop Example", "C. Signer"];
 
     /// <summary>The input.</summary>
-    public static ReportInput Make()
+    /// <param name="reference">Reference heat.</param>
+    /// <param name="candidate">Candidate heat.</param>
+    /// <param name="first">Source of the reference.</param>
+    /// <param name="second">Source of the candidate.</param>
+    public static ReportInput Make(string reference = "K17", string candidate = "M03", string first = "Northern Foundry", string second = "Southern Foundry")
     {
-        Verdict verdict = InventedVerdict.Make("K17", "M03", "Northern Foundry", "Southern Foundry");
+        Verdict verdict = InventedVerdict.Make(reference, candidate, first, second);
         DateTime locked = new(2026, 3, 3, 9, 14, 0, DateTimeKind.Utc);
         DecisionRule rule = new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25), PlannedCouponsPerLot = 12 };
         return new()
@@ -24,40 +28,40 @@ public static class InventedReport
             Enquiry = new()
             {
                 Name = "E-118",
-                Title = "Can bars from Southern Foundry replace bars from Northern Foundry in punches hardened to 63 HRC, without losing impact energy that matters?",
+                Title = $"Can bars from {second} replace bars from {first} in punches hardened to 63 HRC, without losing impact energy that matters?",
                 Client = "Pressworks Example",
                 PaidBy = "Pressworks Example; no interest in either source",
-                ReferenceHeats = ["K17"],
-                CandidateHeats = ["M03"],
+                ReferenceHeats = [reference],
+                CandidateHeats = [candidate],
                 Rule = rule,
                 Lock = new(locked, "A. Tester", "7f3a91c05be208d47f3a91c05be208d47f3a91c05be208d47f3a91c05be208d4"),
-                Amendments = [new(locked.AddDays(2), "A. Tester", "one bar end of M03 cracked in sawing", rule with { PlannedCouponsPerLot = 11 }, rule, "a", "b")],
+                Amendments = [new(locked.AddDays(2), "A. Tester", $"one bar end of {candidate} cracked in sawing", rule with { PlannedCouponsPerLot = 11 }, rule, "a", "b")],
                 Work = [new("hardness and impact tests", "A. Tester"), new("heat treatment", "Hardshop Example", IsOutside: true)],
                 Authoriser = "C. Signer",
-                ConflictsOfInterest = "A. Tester holds no interest in Northern Foundry or Southern Foundry",
+                ConflictsOfInterest = $"A. Tester holds no interest in {first} or {second}",
                 Key = new(locked.AddDays(6), locked.AddDays(15), locked.AddDays(15).AddMinutes(3)),
             },
             Verdict = verdict,
             Heats =
             [
-                new("K17", "Northern Foundry", "EN ISO 4957 HS6-5-3", "powder", "hot isostatic pressing 1150 °C, 3 h; forged and rolled, reduction 14 to 1; annealed 251 HBW", "bar 40 mm round"),
-                new("M03", "Southern Foundry", "EN ISO 4957 HS6-5-3", "powder", null, "bar 40 mm round"),
+                new(reference, first, "EN ISO 4957 HS6-5-3", "powder", "hot isostatic pressing 1150 °C, 3 h; forged and rolled, reduction 14 to 1; annealed 251 HBW", "bar 40 mm round"),
+                new(candidate, second, "EN ISO 4957 HS6-5-3", "powder", null, "bar 40 mm round"),
             ],
-            Sources = [new("Northern Foundry", "Source N"), new("Southern Foundry", "Source S")],
+            Sources = [new(first, "Source N"), new(second, "Source S")],
             Grades = [new("EN ISO 4957 HS6-5-3", "powder high-speed", "house grade 7")],
-            Chemistry = [.. Chemistry("K17", [("C", "1.195", 0.016, "combustion"), ("C", "1.24", 0.03, "spark"), ("Cr", "4.18", 0.06, "spark"), ("Mo", "4.98", 0.07, "spark"), ("W", "6.31", 0.11, "spark"), ("V", "2.96", 0.05, "spark"), ("S", "0.0094", 0.0008, "combustion"), ("Co", "0.21", 0.02, "spark")]),
-                .. Chemistry("M03", [("C", "1.238", 0.016, "combustion"), ("C", "1.27", 0.03, "spark"), ("Cr", "4.11", 0.06, "spark"), ("Mo", "5.03", 0.07, "spark"), ("W", "6.22", 0.11, "spark"), ("V", "3.09", 0.05, "spark"), ("S", "0.0031", 0.0008, "combustion")]),
-                new("M03", "Co", new(0.05, "wt%", Censoring.Below, "<0.05"), "spark", "Chemlab Example"),
-                new("K17", "O", new(58, "ppm", Censoring.None, "58"), "inert gas fusion", "Chemlab Example", 6), new("M03", "O", new(37, "ppm", Censoring.None, "37"), "inert gas fusion", "Chemlab Example", 6)],
+            Chemistry = [.. Chemistry(reference, [("C", "1.195", 0.016, "combustion"), ("C", "1.24", 0.03, "spark"), ("Cr", "4.18", 0.06, "spark"), ("Mo", "4.98", 0.07, "spark"), ("W", "6.31", 0.11, "spark"), ("V", "2.96", 0.05, "spark"), ("S", "0.0094", 0.0008, "combustion"), ("Co", "0.21", 0.02, "spark")]),
+                .. Chemistry(candidate, [("C", "1.238", 0.016, "combustion"), ("C", "1.27", 0.03, "spark"), ("Cr", "4.11", 0.06, "spark"), ("Mo", "5.03", 0.07, "spark"), ("W", "6.22", 0.11, "spark"), ("V", "3.09", 0.05, "spark"), ("S", "0.0031", 0.0008, "combustion")]),
+                new(candidate, "Co", new(0.05, "wt%", Censoring.Below, "<0.05"), "spark", "Chemlab Example"),
+                new(reference, "O", new(58, "ppm", Censoring.None, "58"), "inert gas fusion", "Chemlab Example", 6), new(candidate, "O", new(37, "ppm", Censoring.None, "37"), "inert gas fusion", "Chemlab Example", 6)],
             Treatments = [new("punch recipe", [new TreatmentStep.Preheat(550, 30), new TreatmentStep.Preheat(850, 20), new TreatmentStep.Austenitize(1150, 4), new TreatmentStep.Quench("nitrogen, 5 bar", 60), new TreatmentStep.Temper(560, 60), new TreatmentStep.Temper(560, 60), new TreatmentStep.Temper(560, 60)])],
             Instruments = [new("big pendulum", "pendulum", "impact energy", "J", 0.1, 3, 120, "150 J, striker 8 mm"), new("tester 2", "hardness tester", "hardness", "HRC")],
             Verifications = [new("big pendulum", new(2025, 4, 16), new(2026, 4, 16), true), new("tester 2", new(2026, 3, 2), new(2026, 9, 2), true)],
             Trend = Trend(verdict),
-            Explanation = ["M03 carries 0.04 wt% more carbon; at this temperature about half of it dissolves. That is consistent with a harder, slightly less tough bar. Two lots are one degree of freedom: a hypothesis, not a cause."],
+            Explanation = [$"{candidate} carries 0.04 wt% more carbon; at this temperature about half of it dissolves. That is consistent with a harder, slightly less tough bar. Two lots are one degree of freedom: a hypothesis, not a cause."],
             Custody =
             [
-                new("K17", "Northern Foundry", "B. Assistant", "bar 40 mm × 600 mm", "blue paint on one end, stamped K17", "NF-2231", new(2026, 1, 20), "2 spares, all halves, the remnant bar", new(2031, 3, 31)),
-                new("M03", Retained: "3 spares, all halves", RetainedUntil: new(2031, 3, 31)),
+                new(reference, first, "B. Assistant", "bar 40 mm × 600 mm", $"blue paint on one end, stamped {reference}", "NF-2231", new(2026, 1, 20), "2 spares, all halves, the remnant bar", new(2031, 3, 31)),
+                new(candidate, Retained: "3 spares, all halves", RetainedUntil: new(2031, 3, 31)),
             ],
             Laboratory = "the demonstration bench",
             VersionLabel = "draft 2",

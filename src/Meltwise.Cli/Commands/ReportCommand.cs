@@ -1,7 +1,10 @@
 using System.CommandLine;
 using System.Globalization;
 using Meltwise.Casework.Judging;
+using Meltwise.Casework.Recording;
+using Meltwise.Casework.Studying;
 using Meltwise.Cli.Terminal;
+using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
 using Meltwise.Publishing.Figures;
 using Meltwise.Publishing.Report;
@@ -17,9 +20,10 @@ internal static class ReportCommand
         Option<string> enquiry = new("--enquiry") { Description = "Enquiry of the bench.", Required = true };
         Option<DirectoryInfo?> output = new("--out", "-o") { Description = "Folder to write into (default: report-NAME here)." };
         Option<bool> anonymous = new("--anonymous") { Description = "Hide the names of sources, heats and client." };
+        Option<string?> study = StudyOptions.OfReport();
         Option<string?> place = SharedOptions.Bench();
         Option<bool> json = SharedOptions.Json();
-        Command command = new("report", "Write the report of an enquiry: HTML, PDF, and its figures as SVG and PNG.") { enquiry, output, anonymous, place, json };
+        Command command = new("report", "Write the report of an enquiry: HTML, PDF, and its figures as SVG and PNG.") { enquiry, output, anonymous, study, place, json };
         command.SetAction((parsed, cancel) =>
         {
             using Bench bench = BenchAccess.Open(parsed.GetValue(place));
@@ -27,6 +31,7 @@ internal static class ReportCommand
             bool hide = parsed.GetValue(anonymous);
             try
             {
+                if (parsed.GetValue(study) is { } asked) KeepStudy(bench, name, asked);
                 ReportDocument document = ReportBuilder.Build(Gather(bench, name, cancel), hide);
                 string folder = (parsed.GetValue(output) ?? new DirectoryInfo(hide ? "report-anonymous" : "report-" + FileName(name))).FullName;
                 IReadOnlyList<string> files = Write(document, folder, hide ? "" : "-" + FileName(name));
@@ -34,7 +39,7 @@ internal static class ReportCommand
                 else Describe(new Paper(), name, files);
                 return Task.FromResult(ExitStatus.Done);
             }
-            catch (Exception fault) when (fault is ReportFaultException or ComparisonFaultException)
+            catch (Exception fault) when (fault is ReportFaultException or ComparisonFaultException or StudyFaultException)
             {
                 throw Fault.Input(fault.Message);
             }
@@ -51,6 +56,15 @@ internal static class ReportCommand
     {
         Verdict verdict = EnquiryJudgement.Stored(bench, EnquiryAccess.Find(bench, name).Name) ?? EnquiryAccess.Judge(bench, name, cancel);
         return ReportInput.FromBench(bench, EnquiryAccess.Find(bench, name), verdict, DateTime.UtcNow);
+    }
+
+    private static void KeepStudy(Bench bench, string name, string asked)
+    {
+        Enquiry enquiry = EnquiryAccess.Find(bench, name);
+        BenchChange change = string.Equals(asked.Trim(), "none", StringComparison.OrdinalIgnoreCase)
+            ? EnquiryStudy.Drop(enquiry, DateTime.UtcNow)
+            : EnquiryStudy.Keep(enquiry, EnquiryStudy.Compute(bench, StudyOptions.Read(asked, enquiry.Rule?.Property ?? "impact energy"), DateTime.UtcNow));
+        bench.Commit(Environment.UserName, null, [change]);
     }
 
     private static IReadOnlyList<string> Write(ReportDocument document, string folder, string stem)

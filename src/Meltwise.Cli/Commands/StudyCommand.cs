@@ -36,9 +36,9 @@ internal static class StudyCommand
             {
                 Table = (parsed.GetValue(where) ?? []).Aggregate(table, Only),
                 Rule = new DecisionRule { Property = known.Name, Margin = agreed! },
-                By = Parts(parsed.GetValue(by), ','),
+                By = StudyOptions.Parts(parsed.GetValue(by), ','),
                 Control = parsed.GetValue(control),
-                Order = parsed.GetValue(order) is { } levels ? Parts(levels, '|') : null,
+                Order = parsed.GetValue(order) is { } levels ? StudyOptions.Parts(levels, '|') : null,
             };
             Study study = Analyse(request);
             if (parsed.GetValue(json)) Console.Out.WriteLine(StudyJson.Write(study));
@@ -64,38 +64,24 @@ internal static class StudyCommand
         }
     }
 
-    /// <summary>The bench's coupons, each treatment by its name where its set values have one.</summary>
     private static CouponTable OfBench(string? place, Property property)
     {
         using Bench bench = BenchAccess.Open(place);
-        Dictionary<string, string> names = bench.Treatments().GroupBy(t => t.SetValues, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Name, StringComparer.Ordinal);
-        CouponTable table = bench.CouponTable(new CouponSelection(Property: property.Name));
-        return table with { Name = "the bench", Rows = [.. table.Rows.Select(r => r with { Treatment = r.Treatment is { } set ? names.GetValueOrDefault(set, set) : null })] };
+        return EnquiryStudy.Table(bench, property.Name);
     }
 
     private static CouponTable Only(CouponTable table, string condition)
     {
-        int equals = condition.IndexOf('=', StringComparison.Ordinal);
-        if (equals <= 0) throw Fault.Usage($"--where \"{condition}\" has no equals sign; write --where orientation=L.");
-        (string column, string value) = (condition[..equals].Trim(), condition[(equals + 1)..].Trim());
-        Func<CouponRow, string?> cell = column.ToUpperInvariant() switch
+        (string column, string value) = StudyOptions.Condition(condition);
+        try
         {
-            "TREATMENT" => r => r.Treatment,
-            "TEMPER FAMILY" => r => r.TemperFamily,
-            "ROUTE" => r => r.Route,
-            "SOURCE" => r => r.Source,
-            "GRADE" => r => r.Grade,
-            "ORIENTATION" => r => r.Orientation,
-            "GEOMETRY" => r => r.Geometry,
-            "HEAT" => r => r.Heat,
-            "LOAD" => r => r.Load,
-            "SESSION" => r => r.Session,
-            _ => throw Fault.Usage($"--where: \"{column}\" is no column to choose by; heat, source, grade, route, orientation, geometry, treatment, temper family, load and session are."),
-        };
-        return table with { Rows = [.. table.Rows.Where(r => string.Equals(cell(r), value, StringComparison.OrdinalIgnoreCase))] };
+            return EnquiryStudy.Only(table, column, value);
+        }
+        catch (StudyFaultException fault)
+        {
+            throw Fault.Usage($"--where: {fault.Message}");
+        }
     }
-
-    private static string[] Parts(string? text, char separator) => (text ?? "").Split(separator, StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
 
     private static void Describe(Paper paper, Study study)
     {

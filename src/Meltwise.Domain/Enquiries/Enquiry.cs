@@ -82,6 +82,9 @@ public sealed record Enquiry
     /// <summary>Interests that might bear on the result, or that there are none, in words; null when nobody was asked.</summary>
     public string? ConflictsOfInterest { get; init; }
 
+    /// <summary>Deviations from the methods followed, or that there were none, in words; null when not recorded.</summary>
+    public string? Deviations { get; init; }
+
     /// <summary>Free text.</summary>
     public string? Notes { get; init; }
 }

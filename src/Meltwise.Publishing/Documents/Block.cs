@@ -53,6 +53,9 @@ public abstract record Block
     /// <summary>A figure.</summary>
     public sealed record Drawn(Figure Figure, bool ShowTitle = true) : Block;
 
+    /// <summary>Pictures side by side at one magnification.</summary>
+    public sealed record Micrographs(IReadOnlyList<Micrograph> Pictures) : Block;
+
     /// <summary>What may and what may not be claimed.</summary>
     public sealed record Claims(IReadOnlyList<string> May, IReadOnlyList<string> MayNot) : Block;
 
@@ -62,9 +65,16 @@ public abstract record Block
     /// <summary>A caution: step, text, where it is written.</summary>
     public sealed record Caution(string Step, string Text, string WrittenIn) : Block;
 
-    /// <summary>The next block begins a page in print.</summary>
+    /// <summary>The next block begins a page in print where less than half a page is left.</summary>
     public sealed record NewPage : Block;
 }
+
+/// <summary>A picture of a document.</summary>
+/// <param name="Caption">Words under it.</param>
+/// <param name="File">PNG or JPEG.</param>
+/// <param name="WidthPx">Width, px.</param>
+/// <param name="MicrometresPerPixel">Scale; null when unknown.</param>
+public sealed record Micrograph(Rich Caption, ReadOnlyMemory<byte> File, int WidthPx, double? MicrometresPerPixel);
 
 /// <summary>A term and what it is.</summary>
 public sealed record Term(string Name, Rich Text);

@@ -48,6 +48,7 @@ internal static class PdfBlocks
         Block.TermList t => t.Terms.Select(term => PdfFrame.Line(term, W)),
         Block.Table t => PdfTable.Of(t),
         Block.Drawn d => [Drawn(d)],
+        Block.Micrographs m => [Micrographs(m)],
         Block.Claims c => [Claims(c)],
         Block.Items i => i.Lines.Select(Item),
         Block.Caution c => [Caution(c)],
@@ -139,6 +140,38 @@ internal static class PdfBlocks
         double scale = Math.Min(Math.Min(W / 820, W / sheet.Width), Room / sheet.Height);
         Slab At(double size) => new(14, sheet.Height * size, (page, x, y) => PdfPainter.Draw(page, sheet, Palette.Print, x + ((W - (sheet.Width * size)) / 2), y, size));
         return At(scale) with { Smaller = At(scale * 0.9), MayFloat = true };
+    }
+
+    private static Slab Micrographs(Block.Micrographs block)
+    {
+        const double Between = 16;
+        double column = (W - (Between * (block.Pictures.Count - 1))) / block.Pictures.Count;
+        IReadOnlyList<MicrographPair.Placed> pictures = MicrographPair.Place(block.Pictures, column);
+        Slab[] captions = [.. pictures.Select(p => Lines(p.Caption, s_note, 12.4, 0, column))];
+        double tallest = pictures.Max(p => p.Height);
+        return new(14, tallest + 20 + captions.Max(c => c.Height), (page, x, y) =>
+        {
+            for (int i = 0; i < pictures.Count; i++)
+            {
+                double left = x + (i * (column + Between));
+                DrawPicture(page, pictures[i], left, y + tallest - pictures[i].Height);
+                captions[i].Draw(page, left, y + tallest + 20);
+            }
+        })
+        { KeepWithNext = true };
+    }
+
+    private static void DrawPicture(XGraphics page, MicrographPair.Placed picture, double x, double y)
+    {
+        using MemoryStream pixels = new(picture.Picture.Png);
+        using XImage image = XImage.FromStream(pixels);
+        page.DrawImage(image, x, y, picture.Width, picture.Height);
+        page.DrawRectangle(Stroke(Ink.Rule, 0.4), x, y, picture.Width, picture.Height);
+        if (picture.Bar <= 0)
+            return;
+        double bar = y + picture.Height + 10;
+        page.DrawLine(Stroke(Ink.Main, 2), x, bar, x + picture.Bar, bar);
+        PdfText.Draw(page, PdfText.Break(picture.BarLabel, s_label, W)[0], x + picture.Bar + 6, bar + 3);
     }
 
     private static Slab Claims(Block.Claims claims)

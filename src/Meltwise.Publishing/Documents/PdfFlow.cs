@@ -13,7 +13,7 @@ internal sealed record Slab(double Before, double Height, Action<XGraphics, doub
     /// <summary>Whether it must stand on the page of the slab after it.</summary>
     public bool KeepWithNext { get; init; }
 
-    /// <summary>Begins a page.</summary>
+    /// <summary>Begins a page where less than half of the page is left.</summary>
     public bool NewPage { get; init; }
 
     /// <summary>Head of the table it belongs to, set again where a page begins with this slab.</summary>
@@ -76,7 +76,7 @@ internal static class PdfFlow
                 i = end;
                 continue;
             }
-            bool begins = pages[^1].Count > 0 && (slabs[i].NewPage || y + needed > PageHeight - Bottom);
+            bool begins = pages[^1].Count > 0 && ((slabs[i].NewPage && y > PageHeight / 2) || y + needed > PageHeight - Bottom);
             if (begins && end == i + 1 && slabs[i].MayFloat && LetPass(slabs, i, PageHeight - Bottom - y))
                 continue;
             if (begins)

@@ -14,4 +14,7 @@ public sealed record ReportDocument
 
     /// <summary>Names that must not appear anywhere in it; empty for the full version.</summary>
     public IReadOnlyList<string> PrivateNames { get; init; } = [];
+
+    /// <summary>What stands in their place.</summary>
+    public IReadOnlyList<string> PublicLabels { get; init; } = [];
 }

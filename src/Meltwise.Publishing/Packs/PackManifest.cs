@@ -15,6 +15,9 @@ public sealed record PackManifest
     /// <summary>The enquiry, or <c>Public version</c>.</summary>
     public required string Enquiry { get; init; }
 
+    /// <summary>Name of the package by its contents (<see cref="PackId"/>); null in packs from before it was given.</summary>
+    public string? Id { get; init; }
+
     /// <summary>When it was made.</summary>
     public required DateTime MadeUtc { get; init; }
 

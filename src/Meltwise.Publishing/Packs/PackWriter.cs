@@ -86,6 +86,7 @@ public static class PackWriter
         Schema = PackManifest.Form,
         Program = input.Report.Verdict.Reproduction.Version,
         Enquiry = input.Report.Enquiry.Name,
+        Id = PackId.Of(input.Report.Verdict),
         MadeUtc = input.Report.AtUtc,
         IsDemonstration = input.Report.IsDemonstration,
         IsPublicVersion = anonymous,
@@ -116,7 +117,7 @@ public static class PackWriter
     }
 
     private static string Citation(PackInput input) =>
-        $"{input.Report.Enquiry.Name}, {input.Report.VersionLabel}, {input.Report.AtUtc:yyyy-MM-dd}, data digest {input.Report.Verdict.Reproduction.DataDigest}, Meltwise {input.Report.Verdict.Reproduction.Version}.";
+        $"{input.Report.Enquiry.Name}, {input.Report.VersionLabel}, {input.Report.AtUtc:yyyy-MM-dd}, data package {PackId.Of(input.Report.Verdict)}, data digest {input.Report.Verdict.Reproduction.DataDigest}, Meltwise {input.Report.Verdict.Reproduction.Version}.";
 
     private static string ReadMe(PackInput input, bool anonymous) => $"""
         Pack of {input.Report.Enquiry.Name}, {input.Report.VersionLabel}{(anonymous ? " (the version that names nobody)" : "")}

@@ -9,18 +9,19 @@ internal static class PublicPack
     public static (PackInput Input, PrivateNames Names) Of(PackInput input)
     {
         (ReportInput report, PrivateNames names) = PublicVersion.Of(input.Report);
-        string? Text(string? text) => text is null ? null : names.Of(text);
+        string? Text(string? text) => text is null ? null : names.InTyped(text);
+        string? Name(string? name) => name is null ? null : names.Of(name);
         CouponRow Row(CouponRow r) => r with
         {
             Heat = names.Of(r.Heat),
             Coupon = names.InText(r.Coupon),
-            Source = Text(r.Source),
+            Source = Name(r.Source),
             Grade = Text(r.Grade),
             Treatment = Text(r.Treatment),
             Load = Text(r.Load),
             Geometry = Text(r.Geometry),
             Session = null,
-            Instrument = Text(r.Instrument),
+            Instrument = Name(r.Instrument),
             Date = null,
             Code = Text(r.Code),
             Position = Text(r.Position),
@@ -28,7 +29,7 @@ internal static class PublicPack
             Cause = Text(r.Cause),
             Origin = null,
         };
-        Reading Public(Reading r) => r with { Coupon = new(names.Of(r.Coupon.Heat), names.InText(r.Coupon.Coupon)), Instrument = Text(r.Instrument), Session = null, ReadAtUtc = null, ReadOn = null, Cause = Text(r.Cause) };
+        Reading Public(Reading r) => r with { Coupon = new(names.Of(r.Coupon.Heat), names.InText(r.Coupon.Coupon)), Instrument = Name(r.Instrument), Session = null, ReadAtUtc = null, ReadOn = null, Cause = Text(r.Cause) };
         return (new(report, [.. input.Readings.Select(Public)], input.Coupons with { Rows = [.. input.Coupons.Rows.Select(Row)] }), names);
     }
 }

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using Meltwise.Casework.Explaining;
 using Meltwise.Casework.Judging;
+using Meltwise.Casework.Studying;
 using Meltwise.Domain;
 
 namespace Meltwise.Publishing.Report;
@@ -13,27 +14,28 @@ internal static class PublicVersion
     {
         PrivateNames names = new(Labels(input));
         Enquiry e = input.Enquiry;
-        string? Text(string? text) => text is null ? null : names.InText(text);
+        string? Text(string? text) => text is null ? null : names.InTyped(text);
         string Name(string name) => names.Of(name);
         CouponKey Key(CouponKey k) => new(Name(k.Heat), names.InText(k.Coupon));
         Enquiry enquiry = e with
         {
             Name = Name(e.Name),
-            Title = names.InText(e.Title),
+            Title = names.InTyped(e.Title),
             Client = null,
             PaidBy = Text(e.PaidBy),
             Purpose = Text(e.Purpose),
             WaitsOn = null,
-            Work = [.. e.Work.Select(w => w with { Task = names.InText(w.Task), By = w.IsOutside ? "an outside laboratory" : "the laboratory" })],
+            Work = [.. e.Work.Select(w => w with { Task = names.InTyped(w.Task), By = w.IsOutside ? "an outside laboratory" : "the laboratory" })],
             Authoriser = null,
             ConflictsOfInterest = Text(e.ConflictsOfInterest),
+            Deviations = Text(e.Deviations),
             Notes = null,
             ReferenceHeats = [.. e.ReferenceHeats.Select(Name)],
             CandidateHeats = [.. e.CandidateHeats.Select(Name)],
             Coupons = [.. e.Coupons.Select(Key)],
             Lock = e.Lock is { } l ? l with { By = Name(l.By) } : null,
-            Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InText(a.Reason) })],
-            Exclusions = [.. e.Exclusions.Select(x => x with { Coupon = Key(x.Coupon), By = Name(x.By), Note = names.InText(x.Note) })],
+            Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InTyped(a.Reason) })],
+            Exclusions = [.. e.Exclusions.Select(x => x with { Coupon = Key(x.Coupon), By = Name(x.By), Note = names.InTyped(x.Note) })],
         };
         return (input with
         {
@@ -44,7 +46,7 @@ internal static class PublicVersion
             Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],
             Chemistry = [.. input.Chemistry.Select(c => c with { Heat = Name(c.Heat), Laboratory = c.Laboratory is null ? null : Name(c.Laboratory), Method = Text(c.Method), Date = null })],
             HotHistories = [.. input.HotHistories.Select(h => h with { Heat = Name(h.Heat), Steps = [.. h.Steps.Select(s => s with { Kind = names.InText(s.Kind) })], Atmosphere = Text(h.Atmosphere), Cooling = Text(h.Cooling), Told = null })],
-            Treatments = [.. input.Treatments.Select(t => t with { Name = names.InText(t.Name), Notes = Text(t.Notes) })],
+            Treatments = [.. input.Treatments.Select(t => t with { Name = names.InTyped(t.Name), Notes = Text(t.Notes) })],
             Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name), Load = Text(c.Load), Treatment = Text(c.Treatment), Geometry = Text(c.Geometry), Code = Text(c.Code), Position = Text(c.Position) })],
             // Who brought it, marks, certificate and notes lead to the source.
             Custody = [.. input.Custody.Select(c => new Custody(Name(c.Heat), Size: Text(c.Size), Retained: Text(c.Retained), RetainedUntil: c.RetainedUntil))],
@@ -55,10 +57,11 @@ internal static class PublicVersion
             Trend = input.Trend is { } t0 ? t0 with
             {
                 Groups = [.. t0.Groups.Select((g, i) => g with { Name = $"earlier heat {i + 1}", Link = null, Note = Text(g.Note) })],
-                Lots = [.. t0.Lots.Select(l => l with { Name = names.InText(l.Name), Link = null })],
+                Lots = [.. t0.Lots.Select(l => l with { Name = string.Join(", ", l.Name.Split(", ").Select(Name)), Link = null })],
             } : null,
-            Explanation = [.. input.Explanation.Select(names.InText)],
+            Explanation = [.. input.Explanation.Select(names.InTyped)],
             Computed = Computed(input.Computed, names),
+            Study = input.Study is { } study ? Public(study, names) : null,
             Laboratory = null,
         }, names);
     }
@@ -110,8 +113,8 @@ internal static class PublicVersion
 
     private static PicturePart Pictures(PicturePart part, PrivateNames names)
     {
-        string? Text(string? text) => text is null ? null : names.InText(text);
-        ReportPicture Public(ReportPicture picture) => picture with { Caption = names.InText(picture.Caption) };
+        string? Text(string? text) => text is null ? null : names.InTyped(text);
+        ReportPicture Public(ReportPicture picture) => picture with { Caption = names.InTyped(picture.Caption) };
         return part with
         {
             Sets = [.. part.Sets.Select(s => s with { Heat = names.Of(s.Heat), Median = Public(s.Median), Worst = s.Worst is { } w ? Public(w) : null })],
@@ -120,7 +123,7 @@ internal static class PublicVersion
             Microscope = Text(part.Microscope),
             FieldRule = Text(part.FieldRule),
             Processing = Text(part.Processing),
-            Notes = [.. part.Notes.Select(names.InText)],
+            Notes = [.. part.Notes.Select(names.InTyped)],
         };
     }
 
@@ -130,14 +133,42 @@ internal static class PublicVersion
         return VerdictJson.Read(tree.ToJsonString());
     }
 
+    // Groups may be sources or heats, alone or joined with other columns.
+    private static StoredStudy Public(StoredStudy stored, PrivateNames names)
+    {
+        string Group(string group) => string.Join(" / ", group.Split(" / ").Select(names.Of));
+        Study study = stored.Result;
+        return stored with
+        {
+            Choice = stored.Choice with { Control = stored.Choice.Control is { } c ? Group(c) : null, Order = stored.Choice.Order is { } o ? [.. o.Select(Group)] : null, Where = stored.Choice.Where.ToDictionary(w => w.Key, w => names.Of(w.Value)) },
+            Result = study with
+            {
+                Control = study.Control is { } control ? Group(control) : null,
+                Groups = [.. study.Groups.Select(g => g with { Name = Group(g.Name) })],
+                Comparisons = [.. study.Comparisons.Select(p => p with { First = Group(p.First), Second = Group(p.Second), Text = p.Text.Replace($"{p.Second} against {p.First}:", $"{Group(p.Second)} against {Group(p.First)}:", StringComparison.Ordinal) })],
+                NoChangeBeyond = study.NoChangeBeyond is { } level ? Group(level) : null,
+                Notes = [.. study.Notes.Select(names.InText)],
+            },
+        };
+    }
+
     private static ExplanationDocument? Computed(ExplanationDocument? document, PrivateNames names) =>
         document is null ? null : ExplanationJson.TryRead(Replaced(JsonNode.Parse(ExplanationJson.Write(document)), names)?.ToJsonString() ?? "{}");
 
-    private static JsonNode? Replaced(JsonNode? node, PrivateNames names) => node switch
+    // A field that is a name by its key is replaced whole; any other text only where it speaks of one, so that orientation L or unit J stays what it is.
+    private static readonly HashSet<string> s_nameKeys = new(["heat", "heats", "source", "candidateSource", "referenceSource", "lot", "enquiry", "laboratory", "by"], StringComparer.Ordinal);
+
+    private static JsonNode? Replaced(JsonNode? node, PrivateNames names, string? key = null) => node switch
     {
-        JsonObject o => new JsonObject(o.Select(p => new KeyValuePair<string, JsonNode?>(names.InText(p.Key), Replaced(p.Value, names)))),
-        JsonArray a => new JsonArray([.. a.Select(n => Replaced(n, names))]),
-        JsonValue v when v.TryGetValue(out string? text) => JsonValue.Create(names.Of(text)),
+        JsonObject o => new JsonObject(o.Select(p => new KeyValuePair<string, JsonNode?>(Key(p.Key, names), Replaced(p.Value, names, p.Key)))),
+        JsonArray a => new JsonArray([.. a.Select(n => Replaced(n, names, key))]),
+        JsonValue v when v.TryGetValue(out string? text) => JsonValue.Create(Public(text, names, key)),
         _ => node?.DeepClone(),
     };
+
+    // A coupon is keyed as heat/coupon where its name alone would not do.
+    private static string Key(string key, PrivateNames names) => key.IndexOf('/', StringComparison.Ordinal) is var slash and > 0 ? names.Of(key[..slash]) + names.InText(key[slash..]) : names.InText(key);
+
+    private static string Public(string text, PrivateNames names, string? key) =>
+        key is not null && s_nameKeys.Contains(key) ? string.Join(", ", text.Split(", ").Select(names.Of)) : key is "cause" or "note" ? names.InTyped(text) : names.InText(text);
 }

@@ -3,8 +3,8 @@ using Meltwise.Publishing.Report.Parts;
 
 namespace Meltwise.Publishing.Report;
 
-/// <summary>Builds a report in the order a reader needs: answer, what was compared, rule, design, treatment, results, hardness, chemistry, explanation, history, what was left out,
-/// limits, method, custody, people, reproduction. A part without data is not printed, and the part on limits says so.</summary>
+/// <summary>Builds a report in the order a reader needs: answer, what was compared, rule, design, treatment, results, hardness, structure, chemistry, fracture origins, explanation, history,
+/// what was left out, limits, method, custody, standards, people, reproduction. A part without data says in one line that nothing was recorded.</summary>
 /// <remarks>Content after ISO/IEC 17025:2017, 7.8.2 and 7.8.6 to 7.8.8 (from memory): what a report of tests and of a statement of conformity holds.</remarks>
 public static class ReportBuilder
 {
@@ -13,27 +13,17 @@ public static class ReportBuilder
     /// <param name="anonymous">True for the public version: no source, heat, client, laboratory or person is named, in text, figures or the file's own data.</param>
     public static ReportDocument Build(ReportInput input, bool anonymous = false)
     {
-        IReadOnlyList<string> hidden = [];
+        PrivateNames? hidden = null;
         if (anonymous)
-        {
-            (input, PrivateNames names) = PublicVersion.Of(input);
-            hidden = names.All;
-        }
-        List<string> missing = [];
+            (input, hidden) = PublicVersion.Of(input);
         List<Block> blocks = [.. Opening.Of(input, anonymous)];
         int number = 0;
-        foreach (ReportPart part in Contents(input, anonymous, missing))
+        foreach (ReportPart part in Contents(input, anonymous).Where(p => p.Blocks.Count > 0 || p.WhenEmpty is not null))
         {
-            if (part.Blocks.Count == 0)
-            {
-                if (part.WhenEmpty is { } empty)
-                    missing.Add(empty);
-                continue;
-            }
             if (part.NewPage)
                 blocks.Add(new Block.NewPage());
-            blocks.Add(new Block.Part(++number, part.Title, part.State, part.Locked));
-            blocks.AddRange(part.Blocks);
+            blocks.Add(new Block.Part(++number, part.Title, part.Blocks.Count == 0 ? "nothing recorded" : part.State, part.Locked));
+            blocks.AddRange(part.Blocks.Count == 0 ? [new Block.Paragraph(part.WhenEmpty!, TextKind.Note)] : part.Blocks);
         }
         string name = anonymous ? "public version" : input.Enquiry.Name;
         return new()
@@ -41,11 +31,12 @@ public static class ReportBuilder
             Title = anonymous ? $"Report, {name}, {input.VersionLabel}" : $"Report {name}, {input.VersionLabel}",
             Foot = $"Meltwise · {name} · {input.VersionLabel}{(input.IsDemonstration ? " · demonstration, all names and numbers invented" : "")} · relates only to the items tested",
             Blocks = blocks,
-            PrivateNames = hidden,
+            PrivateNames = hidden?.All ?? [],
+            PublicLabels = hidden?.Labels ?? [],
         };
     }
 
-    private static IEnumerable<ReportPart> Contents(ReportInput input, bool anonymous, List<string> missing)
+    private static IEnumerable<ReportPart> Contents(ReportInput input, bool anonymous)
     {
         yield return AnswerPart.Of(input);
         yield return ComparedPart.Of(input);
@@ -54,15 +45,19 @@ public static class ReportBuilder
         yield return TreatmentPart.Of(input);
         yield return ResultsPart.Of(input);
         yield return HardnessPart.Of(input);
+        yield return StructurePart.Of(input);
         yield return ChemistryPart.Of(input);
         yield return OriginsPart.Of(input);
         yield return ExplanationPart.Of(input);
         yield return HistoryPart.Of(input);
+        yield return StudyPart.Of(input);
         yield return LeftOutPart.Of(input);
-        yield return LimitsPart.Of(input, missing);
+        yield return LimitsPart.Of(input);
         yield return MethodPart.Of(input);
         yield return CustodyPart.Of(input);
+        yield return StandardsPart.Of(input);
         yield return PeoplePart.Of(input, anonymous);
         yield return ReproductionPart.Of(input);
+        yield return CautionsPart.Of(input);
     }
 }

@@ -11,6 +11,7 @@ namespace Meltwise.Publishing.Report;
 public static class ReportHtml
 {
     private const int LongTitle = 70;
+    private const double Column = 400;
     private static readonly string s_style = Style();
 
     /// <summary>The HTML file.</summary>
@@ -77,6 +78,7 @@ public static class ReportHtml
             case Block.TermList t: html.Append(Terms(t.Terms)).Append('\n'); break;
             case Block.Table t: Table(html, t); break;
             case Block.Drawn d: html.Append(FigureHtml.Write(d.ShowTitle ? d.Figure : d.Figure with { Title = "" }, new() { Id = $"figure-{++figure}" })); break;
+            case Block.Micrographs m: Micrographs(html, m); break;
             case Block.Claims c: html.Append("<div class=\"claims\">").Append(List("May be claimed", c.May, "may")).Append(List("May not be claimed", c.MayNot, "not")).Append("</div>\n"); break;
             case Block.Items i: html.Append("<ul class=\"items\">").AppendJoin("", i.Lines.Select(l => $"<li>{R(l)}</li>")).Append("</ul>\n"); break;
             case Block.Caution c: html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\"><b>{E(c.Step)}.</b> {E(c.Text)} {E(c.WrittenIn)}.</p>\n"); break;
@@ -101,6 +103,17 @@ public static class ReportHtml
             html.Append("</tr>");
         }
         html.Append("</tbody></table>\n");
+    }
+
+    private static void Micrographs(StringBuilder html, Block.Micrographs block)
+    {
+        html.Append("<div class=\"micrographs\">");
+        foreach (MicrographPair.Placed p in MicrographPair.Place(block.Pictures, Column))
+        {
+            string bar = p.Bar <= 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"<svg class=\"bar\" viewBox=\"0 0 {Column} 22\" role=\"img\" aria-label=\"scale bar {p.BarLabel}\"><path d=\"M0 12H{p.Bar:0.##}\"/><text x=\"{p.Bar + 8:0.##}\" y=\"17\">{E(p.BarLabel)}</text></svg>");
+            html.Append(CultureInfo.InvariantCulture, $"<figure><img src=\"data:image/png;base64,{Convert.ToBase64String(p.Picture.Png)}\" width=\"{p.Picture.WidthPx}\" height=\"{p.Picture.HeightPx}\" style=\"width:{100 * p.Width / Column:0.##}%\" alt=\"{E(p.Caption.PlainText)}\">{bar}<figcaption>{R(p.Caption)}</figcaption></figure>");
+        }
+        html.Append("</div>\n");
     }
 
     private static string Terms(IReadOnlyList<Term> terms) => $"<dl class=\"terms\">{string.Concat(terms.Select(t => $"<dt>{E(t.Name)}</dt><dd>{R(t.Text)}</dd>"))}</dl>";

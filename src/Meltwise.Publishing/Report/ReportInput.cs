@@ -1,6 +1,7 @@
 using Meltwise.Casework.Explaining;
 using Meltwise.Casework.Judging;
 using Meltwise.Casework.Recording;
+using Meltwise.Casework.Studying;
 using Meltwise.Domain;
 using Meltwise.Publishing.Figures;
 
@@ -60,6 +61,9 @@ public sealed record ReportInput
     /// <summary>The structure in pictures; null when no pictures belong to the enquiry.</summary>
     public PicturePart? Pictures { get; init; }
 
+    /// <summary>A treatment study that belongs to the report; null when none was chosen.</summary>
+    public StoredStudy? Study { get; init; }
+
     /// <summary>The laboratory that reports; null when not recorded.</summary>
     public string? Laboratory { get; init; }
 
@@ -103,6 +107,7 @@ public sealed record ReportInput
             Instruments = [.. bench.Instruments().Where(i => instruments.Contains(i.Name) || (i.Property == "hardness" && instruments.Count > 0))],
             Verifications = [.. bench.Verifications().Where(v => v.On <= DateOnly.FromDateTime(atUtc))],
             Computed = bench.FindDocument(enquiry.Name, EnquiryExplanation.DocumentKind) is { } stored ? ExplanationJson.TryRead(stored.Json) : null,
+            Study = EnquiryStudy.Stored(bench, enquiry.Name),
             Trend = TrendHistory.Of(bench.CouponTable(new(Property: verdict.Rule.Property)), verdict),
         };
     }

@@ -1,3 +1,4 @@
+using Meltwise.Casework.Asking;
 using Meltwise.Domain;
 
 namespace Meltwise.Web.Enquiries;
@@ -13,16 +14,19 @@ public sealed class PeopleForm
 
     public string? Interests { get; set; }
 
+    public string? Deviations { get; set; }
+
     /// <summary>The form filled with what is recorded.</summary>
     public static PeopleForm Of(Enquiry enquiry) => new()
     {
         Work = string.Join('\n', enquiry.Work.Select(w => $"{w.Task}: {w.By}{(w.IsOutside ? $", {Outside}" : "")}")),
         Authoriser = enquiry.Authoriser,
         Interests = enquiry.ConflictsOfInterest,
+        Deviations = enquiry.Deviations,
     };
 
-    /// <summary>The parts of the work, or the line that cannot be read.</summary>
-    public (IReadOnlyList<PartOfWork> Work, string? Fault) Read()
+    /// <summary>What is to stand, or the line that cannot be read.</summary>
+    public (WorkWords? Words, string? Fault) Read()
     {
         List<PartOfWork> work = [];
         foreach (string line in (Work ?? "").Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
@@ -30,7 +34,7 @@ public sealed class PeopleForm
             int colon = line.IndexOf(':', StringComparison.Ordinal);
             if (colon <= 0)
             {
-                return ([], $"“{line}” does not part the work from who did it. Write it as impact tests: A. Tester. Nothing was stored.");
+                return (null, $"“{line}” does not part the work from who did it. Write it as impact tests: A. Tester. Nothing was stored.");
             }
 
             string by = line[(colon + 1)..].Trim();
@@ -38,6 +42,8 @@ public sealed class PeopleForm
             work.Add(new(line[..colon].Trim(), elsewhere ? by[..^(Outside.Length + 2)].Trim() : by, elsewhere));
         }
 
-        return (work, null);
+        return (new(work, Said(Authoriser), Said(Interests), Said(Deviations)), null);
     }
+
+    private static string? Said(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 }

@@ -70,5 +70,5 @@ public sealed class FigureShelf
             p.Enquiry, p.AtEqualHardness ? "at equal hardness" : "as tested", p.Ratio, p.Lower, p.Upper, i == pairs.Pairs.Count - 1, Addresses.Enquiry(p.Enquiry)))],
         pairs.Mean is { } mean ? (mean.Estimate, new(mean.Lower, mean.Upper)) : null,
         pairs.Prediction is { } next ? new(next.Lower, next.Upper) : null,
-        verdict.Rule is { MarginLow: { } low, MarginHigh: { } high } ? new(low, high) : null);
+        verdict.Rule is { MarginLow: { } low, MarginHigh: { } high } ? new(low, high) : null, pairs.Orientation);
 }

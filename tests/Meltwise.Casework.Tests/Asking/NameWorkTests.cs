@@ -13,11 +13,11 @@ public sealed class NameWorkTests : OwnBench
     {
         new WriteEnquiry(Bench).New(new("E-1", "Same?"), Hand);
         NameWork name = new(Bench);
-        Assert.True(name.Run("E-1", [new("chemistry", "Chemlab Example", true)], "A. Tester", "none", Hand).Done);
+        Assert.True(name.Run("E-1", new([new("chemistry", "Chemlab Example", true)], "A. Tester", "none", "coupons 0.1 mm short"), Hand).Done);
         Enquiry stored = Bench.FindEnquiry("E-1")!;
         Assert.Equal(new PartOfWork("chemistry", "Chemlab Example", true), Assert.Single(stored.Work));
-        Assert.Equal(("A. Tester", "none"), (stored.Authoriser, stored.ConflictsOfInterest));
-        Outcome<Enquiry> half = name.Run("E-1", [new("impact tests", " ")], null, null, Hand);
+        Assert.Equal(("A. Tester", "none", "coupons 0.1 mm short"), (stored.Authoriser, stored.ConflictsOfInterest, stored.Deviations));
+        Outcome<Enquiry> half = name.Run("E-1", new([new("impact tests", " ")]), Hand);
         Assert.Contains("a task without a person", Text(half), StringComparison.Ordinal);
         Assert.Single(Bench.FindEnquiry("E-1")!.Work);
     }

@@ -18,8 +18,10 @@ public static class ForestFigure
     /// <param name="mean">Mean with its 95 % interval, only for pairs of one orientation.</param>
     /// <param name="next">Where the next pair is expected, 95 %.</param>
     /// <param name="margin">The agreed margin, or null.</param>
-    public static Figure Build(IReadOnlyList<ForestRow> rows, (double Estimate, Limits Range)? mean, Limits? next, Limits? margin)
+    /// <param name="orientation">What each ratio is of, <c>R over P</c>; null when the pairs are of no one orientation.</param>
+    public static Figure Build(IReadOnlyList<ForestRow> rows, (double Estimate, Limits Range)? mean, Limits? next, Limits? margin, string? orientation = null)
     {
+        string ratio = orientation ?? "candidate / reference";
         List<PanelItem> items = [];
         List<TextCell> names = [], numbers = [];
         if (margin is { } m)
@@ -54,13 +56,13 @@ public static class ForestFigure
             Title = "All pairs tested so far",
             Description = $"Ratio with 95 % interval of {rows.Count} pairs of lots{(mean is null ? "" : ", their mean and where the next pair is expected")}.",
             CaptionLead = "All pairs so far.",
-            Caption = $"Ratio candidate / reference, log scale; thin bar 95 %.{(mean is null ? " No mean is given: the pairs are not of one orientation." : " Last row: thick, 95 % of the mean; thin, where the next pair is expected.")}",
+            Caption = $"Ratio {ratio}, log scale; thin bar 95 %.{(orientation is null ? " The pairs are not of one orientation: candidate over reference has no common meaning, and no mean is given." : " A pair compared the other way round is turned.")}{(mean is null ? "" : " Last row: thick, 95 % of the mean; thin, where the next pair is expected.")}",
             Panels =
             [
                 new()
                 {
                     Height = count * 28,
-                    X = new() { Scale = AxisScale.Logarithmic, Min = min, Max = max, Grid = margin is null, Ticks = AxisTicks.Ratio(min, max, margin is { } g ? [g.Low, g.High] : []), Title = "ratio candidate / reference, log scale" },
+                    X = new() { Scale = AxisScale.Logarithmic, Min = min, Max = max, Grid = margin is null, Ticks = AxisTicks.Ratio(min, max, margin is { } g ? [g.Low, g.High] : []), Title = $"ratio {ratio}, log scale" },
                     Y = Axis.Rows(count),
                     Items = items,
                     Left = [new(260, null, names)],

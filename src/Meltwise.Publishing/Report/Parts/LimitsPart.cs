@@ -7,7 +7,7 @@ namespace Meltwise.Publishing.Report.Parts;
 /// <summary>What cannot be said.</summary>
 internal static class LimitsPart
 {
-    public static ReportPart Of(ReportInput input, IReadOnlyList<string> missing)
+    public static ReportPart Of(ReportInput input)
     {
         Verdict v = input.Verdict;
         List<Rich> lines = ["This report relates only to the items tested. It certifies no part as safe."];
@@ -19,9 +19,9 @@ internal static class LimitsPart
         string[] unknown = [.. input.Heats.Where(h => h.Consolidation is null).Select(h => h.Name)];
         if (unknown.Length > 0)
             lines.Add($"The consolidation history of {ReportWords.List(unknown)} is unknown.");
-        if (v.Stratum.Geometry?.Contains("unnotched", StringComparison.OrdinalIgnoreCase) == true)
-            lines.Add("Unnotched coupons are not the standard specimens of ASTM E23 or ISO 148-1 (from memory); their energies compare with each other, not with published values of notched ones.");
-        lines.AddRange(missing.Select(m => (Rich)m));
+        int examined = input.Origins.Count(o => o.Kind != OriginKind.NoneSeen);
+        if (examined > 0)
+            lines.Add($"An origin seen on a fracture is an observation; that it lowered the reading is interpretation ({examined} of {input.Coupons.Count} coupons show one).");
         return new("What cannot be said", [new Block.Items(lines)]);
     }
 }

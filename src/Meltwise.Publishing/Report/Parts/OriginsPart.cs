@@ -1,3 +1,4 @@
+using System.Globalization;
 using Meltwise.Casework.Judging;
 using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
@@ -41,8 +42,10 @@ internal static class OriginsPart
             [.. inOrder.Select(o => (IReadOnlyList<Rich>)
             [
                 Rich.Of(new Run(codes.GetValueOrDefault(o.Coupon) ?? o.Coupon.Coupon, RunStyle.Strong)), o.Coupon.Heat, points.TryGetValue(o.Coupon, out CouponPoint? p) ? FigureNumbers.Value(p.Value) : "–", OriginKinds.NameOf(o.Kind),
-                o.SizeUm is { } size ? FigureNumbers.Value(size) : "–", o.FromSurfaceUm is { } depth ? FigureNumbers.Value(depth) : "–", Rich.OrNotRecorded(o.SeenBy), o.Notes ?? "",
+                Um(o.SizeUm), Um(o.FromSurfaceUm), Rich.OrNotRecorded(o.SeenBy), o.Notes ?? "",
             ])],
             "From the lowest reading up. Size is the square root of the area of the origin on the fracture. An origin seen is an observation; that it lowered the reading is interpretation.");
     }
+
+    private static string Um(double? length) => length?.ToString("0.#", CultureInfo.InvariantCulture) ?? "–";
 }

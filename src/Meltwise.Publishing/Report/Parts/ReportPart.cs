@@ -8,5 +8,5 @@ namespace Meltwise.Publishing.Report.Parts;
 /// <param name="State">State, right of the title.</param>
 /// <param name="Locked">Whether the state is a lock.</param>
 /// <param name="NewPage">Begins a page in print.</param>
-/// <param name="WhenEmpty">What the part on limits says when it is empty; null for nothing.</param>
+/// <param name="WhenEmpty">What it says when there are no data; null leaves the part out.</param>
 internal sealed record ReportPart(string Title, IReadOnlyList<Block> Blocks, string? State = null, bool Locked = false, bool NewPage = false, string? WhenEmpty = null);

@@ -1,5 +1,6 @@
 using Meltwise.Casework.Judging;
 using Meltwise.Publishing.Documents;
+using Meltwise.Publishing.Packs;
 
 namespace Meltwise.Publishing.Report.Parts;
 
@@ -15,12 +16,13 @@ internal static class ReproductionPart
             new("Data", r.DataDigest),
             new("History", r.HistoryDigest ?? "none used"),
             new("Rule", r.RuleDigest ?? "not locked"),
+            new("Package", ReportWords.Digest(PackId.Of(input.Verdict))),
             new("Seed", r.Seed is { } seed ? seed.ToString(System.Globalization.CultureInfo.InvariantCulture) : "nothing random"),
         ];
         return new("Reproduction",
         [
             new Block.TermList(terms),
-            new Block.Paragraph("The same program with the same data, rule and seed gives this verdict again, number for number. Digests are SHA-256. The pack of this enquiry holds the data and a codebook. This report relates only to the items tested.", TextKind.Note),
+            new Block.Paragraph("The same program with the same data, rule and seed gives this verdict again, number for number. Digests are SHA-256. The data package of that name holds the data, a codebook, the records and the figures. This report relates only to the items tested.", TextKind.Note),
         ]);
     }
 }

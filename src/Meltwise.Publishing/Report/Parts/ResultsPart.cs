@@ -1,4 +1,3 @@
-using Meltwise.Casework.Cautions;
 using Meltwise.Casework.Judging;
 using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
@@ -9,18 +8,28 @@ namespace Meltwise.Publishing.Report.Parts;
 /// <summary>Results: every coupon by load, the lots in numbers, instruments and their verification.</summary>
 internal static class ResultsPart
 {
+    private const int FewestInOrder = 6;
+
     public static ReportPart Of(ReportInput input)
     {
         Verdict v = input.Verdict;
         List<Block> blocks = [];
         if (ReadingsFigure.Build(v) is { } readings)
             blocks.Add(new Block.Drawn(readings, false));
+        if (Order(v) is { } order)
+            blocks.Add(new Block.Drawn(order));
         if (v.Lots.Count > 0)
             blocks.Add(Lots(v));
         blocks.AddRange(Comparison(v));
         blocks.AddRange(Instruments(input));
-        blocks.AddRange(CautionTable.OfProperty(v.Rule.Property).Concat(CautionTable.OfProperty("hardness")).Distinct().Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
         return new("Results", blocks, NewPage: true);
+    }
+
+    // Drift of a machine or of a person shows against the order of testing.
+    private static Figure? Order(Verdict v)
+    {
+        OrderedReading[] readings = [.. v.Lots.SelectMany((l, i) => l.Coupons.Where(c => c.Order is not null).Select(c => new OrderedReading(c.Order!.Value, c.Value, i == 0 ? MarkShape.Ring : MarkShape.Lozenge, c.Code ?? $"{c.Heat} {c.Coupon}")))];
+        return readings.Length < FewestInOrder ? null : OrderFigure.Build(v.Rule.Property, v.Rule.Unit, [.. readings.OrderBy(r => r.Order)], null, v.Rule.Scale == "log");
     }
 
     private static Block.Table Lots(Verdict v)

@@ -1,26 +1,43 @@
-using Meltwise.Casework.Cautions;
 using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
+using Meltwise.Publishing.Figures;
 
 namespace Meltwise.Publishing.Report.Parts;
 
-/// <summary>Heat treatment by its set values, with the cautions of its steps.</summary>
+/// <summary>Heat treatment by its set values, and which coupons stood in which furnace load.</summary>
 internal static class TreatmentPart
 {
+    private const string Title = "Heat treatment";
+
     public static ReportPart Of(ReportInput input)
     {
         if (input.Treatments.Count == 0)
-            return new("Heat treatment", [], WhenEmpty: "No record of the heat treatment was given.");
+            return new(Title, [], WhenEmpty: "No record of the heat treatment was given.");
         List<Block> blocks = [];
         foreach (Treatment treatment in input.Treatments)
         {
             if (input.Treatments.Count > 1)
                 blocks.Add(new Block.Heading(treatment.Name));
-            blocks.Add(new Block.Table([new("step", 0.5), new("set", 3)], [.. treatment.Steps.Select((s, i) => (IReadOnlyList<Rich>)[(i + 1).ToString(System.Globalization.CultureInfo.InvariantCulture), ReportWords.Sentence(s.ToString())])]));
+            blocks.Add(treatment.Steps.Count == 0
+                ? new Block.Paragraph($"{ReportWords.Sentence(treatment.Name)}: its steps are not recorded.")
+                : new Block.Table([new("step", 0.5), new("set", 3)], [.. treatment.Steps.Select((s, i) => (IReadOnlyList<Rich>)[FigureNumbers.Count(i + 1), ReportWords.Sentence(s.ToString())])]));
+            if (treatment.Notes is { } notes)
+                blocks.Add(new Block.Paragraph(ReportWords.Ended(notes), TextKind.Note));
         }
+        if (Loads(input) is { } loads)
+            blocks.Add(loads);
         blocks.Add(new Block.Paragraph("Set values. Traces of the load thermocouples are not part of this record.", TextKind.Note));
-        blocks.AddRange(input.Treatments.SelectMany(CautionTable.Of).Distinct().Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
-        blocks.Add(new Block.Paragraph(CautionTable.Footer, TextKind.Note));
-        return new("Heat treatment", blocks);
+        return new(Title, blocks);
+    }
+
+    private static Block.Table? Loads(ReportInput input)
+    {
+        string[] heats = [.. input.Enquiry.ReferenceHeats, .. input.Enquiry.CandidateHeats];
+        IGrouping<string, Coupon>[] loads = [.. input.Coupons.Where(c => c.Load is not null).GroupBy(c => c.Load!).OrderBy(g => g.Key, StringComparer.Ordinal)];
+        if (loads.Length == 0)
+            return null;
+        bool shared = loads.All(l => heats.All(h => l.Any(c => c.Heat == h)));
+        return new([new("furnace load", 1.2), .. heats.Select(h => new Column(h, 1, true))], [.. loads.Select(l => (IReadOnlyList<Rich>)[l.Key, .. heats.Select(h => (Rich)FigureNumbers.Count(l.Count(c => c.Heat == h)))])],
+            shared ? "Coupons in each load. Every load holds both lots." : "Coupons in each load. Not every load holds both lots.");
     }
 }
