@@ -28,7 +28,10 @@ public sealed class ChooseHeats(IBench bench)
                 findings.Add(Finding.Fault("The rule is locked. To change the heats now, give the reason; it will be shown beside the verdict."));
             if (roles.Reference.Concat(roles.Candidate).Select(h => heats.GetValueOrDefault(h)?.Source ?? h).Distinct().Count() == 1)
                 findings.Add(Finding.Note("All these heats come from one source. The sources in general cannot be compared."));
-            return (enquiry with { ReferenceHeats = [.. roles.Reference], CandidateHeats = [.. roles.Candidate], Coupons = [.. roles.Coupons] }, findings, [.. recorded.Select(h => new BenchChange.PutHeat(h))]);
+            // What the lock says of the heats' sources held for the heats of then.
+            bool same = enquiry.ReferenceHeats.SequenceEqual(roles.Reference) && enquiry.CandidateHeats.SequenceEqual(roles.Candidate);
+            RuleLock? stamp = same ? enquiry.Lock : enquiry.Lock is { } l ? l with { OtherHeatsOfReference = null, OtherHeatsOfCandidate = null } : null;
+            return (enquiry with { Lock = stamp, ReferenceHeats = [.. roles.Reference], CandidateHeats = [.. roles.Candidate], Coupons = [.. roles.Coupons] }, findings, [.. recorded.Select(h => new BenchChange.PutHeat(h))]);
         });
     }
 

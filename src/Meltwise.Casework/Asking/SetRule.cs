@@ -21,9 +21,16 @@ public sealed class SetRule(IBench bench)
         if (e.ReferenceHeats.Count == 0 || e.CandidateHeats.Count == 0) return EnquiryStep.Against($"{e.Name} has no heat in the {(e.ReferenceHeats.Count == 0 ? "reference" : "candidate")} role. Choose the heats first.");
         DecisionRule rule = e.Rule with { HistoryDigest = HistoryDigest.Of(bench, e) };
         List<Finding> findings = [.. RuleFindings.Of(rule)];
-        foreach (string property in rule.OtherProperties().Where(o => o.Role == PropertyRole.Primary).Select(o => o.Property.Property).Prepend(rule.Property).Where(p => HasReadings(e, p)))
+        string[] read = [.. (rule.FurtherPrimaries ?? []).Select(p => p.Property).Prepend(rule.Property).Where(p => HasReadings(e, p))];
+        foreach (string property in read)
             findings.Add(Finding.Warning($"Coupons of these heats were read for {property} before the lock. The verdict will say that the rule was not fixed before looking."));
-        Enquiry locked = e with { Rule = rule, Lock = new(now, hand.By, RuleText.Digest(rule)), StagesUtc = ReachStage.With(e, EnquiryStage.Planned, now) };
+        RuleLock stamp = new(now, hand.By, RuleText.Digest(rule))
+        {
+            OtherHeatsOfReference = OtherHeats(e, rule.Property, e.ReferenceHeats),
+            OtherHeatsOfCandidate = OtherHeats(e, rule.Property, e.CandidateHeats),
+            AfterReadings = read.Length > 0,
+        };
+        Enquiry locked = e with { Rule = rule, Lock = stamp, StagesUtc = ReachStage.With(e, EnquiryStage.Planned, now) };
         return (locked, findings);
     });
 
@@ -38,6 +45,15 @@ public sealed class SetRule(IBench bench)
         return (e with { Rule = rule, Amendments = [.. e.Amendments, amendment] },
             [.. RuleFindings.Of(rule), Finding.Warning("The verdict will say in its first line that the rule was changed after the lock.")]);
     });
+
+    /// <summary>Other heats of the source that are tested for the property: with none the source is a newcomer to the bench.</summary>
+    private int? OtherHeats(Enquiry e, string property, IReadOnlyList<string> heats)
+    {
+        string?[] sources = [.. bench.Heats().Where(h => heats.Contains(h.Name)).Select(h => h.Source).Distinct(StringComparer.OrdinalIgnoreCase)];
+        if (sources is not [{ } source]) return null;
+        return bench.CouponTable(new(Property: property)).Rows.Where(r => string.Equals(r.Source, source, StringComparison.OrdinalIgnoreCase)).Select(r => r.Heat)
+            .Distinct(StringComparer.Ordinal).Count(h => !e.ReferenceHeats.Contains(h) && !e.CandidateHeats.Contains(h));
+    }
 
     private bool HasReadings(Enquiry e, string property) => e.ReferenceHeats.Concat(e.CandidateHeats)
         .Any(h => bench.Readings(new(h, "")).Any(r => r.Property == property && (e.Coupons.Count == 0 || e.Coupons.Contains(r.Coupon))));

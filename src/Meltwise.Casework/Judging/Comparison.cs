@@ -48,7 +48,7 @@ public static class Comparison
             Rule = Applied(input, main.Rule),
             Stratum = stratum,
             History = history?.Use,
-            Lots = [LotSummary.Of(main.Lots, false, contrast, change, input.History), LotSummary.Of(main.Lots, true, contrast, change, input.History)],
+            Lots = [LotSummary.Of(main.Lots, false, contrast, change, input), LotSummary.Of(main.Lots, true, contrast, change, input)],
             ScatterLaw = main.Scatter?.Result,
             Lent = main.AsTestedStep?.Lent,
             Censored = main.Censored,
@@ -65,7 +65,7 @@ public static class Comparison
             Notes = [.. reading.Notes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []],
             Reproduction = Reproduce(input, shown is null ? null : ShownStep.Seed),
         };
-        EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
+        EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.LockedLate or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
         verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };
         return VerdictWords.Complete(verdict, main.Refusal, input, main.Rule);
     }
@@ -115,13 +115,13 @@ public static class Comparison
         HigherIsBetter = rule.HigherIsBetter,
         SessionSd = rule.SessionSd,
         LadderSlope = rule.Rule.LadderSlope ? true : null,
-        Standing = input.Standing switch { RuleStanding.Locked => "locked", RuleStanding.Amended => "amended", RuleStanding.Unlocked => "unlocked", _ => "not stamped" },
-        LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null },
+        Standing = input.Standing switch { RuleStanding.Locked => "locked", RuleStanding.LockedLate => "locked late", RuleStanding.Amended => "amended", RuleStanding.Unlocked => "unlocked", _ => "not stamped" },
+        LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.LockedLate l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null },
         Digest = DigestOf(input.Standing),
     };
 
     private static Reproduction Reproduce(ComparisonInput input, int? seed) => new(
         s_version, DataDigest.Of(input.Lots.Rows.Where(r => LotReader.RoleOf(input, r) is not null)), input.History is { } history ? DataDigest.Of(history.Rows) : null, seed, DigestOf(input.Standing));
 
-    private static string? DigestOf(RuleStanding standing) => standing switch { RuleStanding.Locked l => l.Digest, RuleStanding.Amended a => a.Digest, _ => null };
+    private static string? DigestOf(RuleStanding standing) => standing switch { RuleStanding.Locked l => l.Digest, RuleStanding.LockedLate l => l.Digest, RuleStanding.Amended a => a.Digest, _ => null };
 }

@@ -26,6 +26,12 @@ public sealed record ComparisonInput
     /// <summary>True when the bench's history is no longer the one that the rule was locked with.</summary>
     public bool HistoryChangedSinceLock { get; init; }
 
+    /// <summary>Other heats of the reference's source that were tested when the rule was locked; null where the lock does not say, and then they are counted in the history.</summary>
+    public int? OtherHeatsOfReferenceAtLock { get; init; }
+
+    /// <summary>The same of the candidate's source.</summary>
+    public int? OtherHeatsOfCandidateAtLock { get; init; }
+
     /// <summary>Instruments that had no valid verification on the day of the test, in words; any of them stops the verdict.</summary>
     public IReadOnlyList<string> UnverifiedInstruments { get; init; } = [];
 
@@ -57,6 +63,11 @@ public abstract record RuleStanding
     /// <param name="AtUtc">When.</param>
     /// <param name="Digest">SHA-256 of the rule's canonical text.</param>
     public sealed record Locked(DateTime AtUtc, string Digest) : RuleStanding;
+
+    /// <summary>Locked when coupons had been read already, unchanged since.</summary>
+    /// <param name="AtUtc">When.</param>
+    /// <param name="Digest">SHA-256 of the rule's canonical text.</param>
+    public sealed record LockedLate(DateTime AtUtc, string Digest) : RuleStanding;
 
     /// <summary>An enquiry whose rule is not locked.</summary>
     public sealed record Unlocked : RuleStanding;
@@ -94,7 +105,7 @@ public sealed record EarlierPair(
     /// <summary>Route of its reference.</summary>
     public string? ReferenceRoute { get; init; }
 
-    /// <summary>True when the bench had tested no other heat of the candidate's source when the enquiry was judged; null when that is not known.</summary>
+    /// <summary>True when the bench had tested no other heat of the candidate's source when the rule was locked; null when that is not known.</summary>
     public bool? CandidateIsNewcomer { get; init; }
 
     /// <summary>The same of the reference.</summary>

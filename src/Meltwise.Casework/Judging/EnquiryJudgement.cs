@@ -47,6 +47,8 @@ public static class EnquiryJudgement
             ReferenceHeats = enquiry.ReferenceHeats,
             CandidateHeats = enquiry.CandidateHeats,
             Standing = StandingOf(enquiry),
+            OtherHeatsOfReferenceAtLock = enquiry.Lock?.OtherHeatsOfReference,
+            OtherHeatsOfCandidateAtLock = enquiry.Lock?.OtherHeatsOfCandidate,
             UnverifiedInstruments = first.UnverifiedInstruments,
             OtherTables = others,
             TrendGrades = rule.TrendFamily is { } family ? [.. bench.Grades().Where(g => g.Family == family).Select(g => g.Name)] : [],
@@ -69,6 +71,7 @@ public static class EnquiryJudgement
     private static RuleStanding StandingOf(Enquiry enquiry) => (enquiry.Lock, enquiry.Amendments) switch
     {
         (null, _) => new RuleStanding.Unlocked(),
+        ({ AfterReadings: true } late, []) => new RuleStanding.LockedLate(late.AtUtc, late.Digest),
         ({ } locked, []) => new RuleStanding.Locked(locked.AtUtc, locked.Digest),
         ({ } locked, [.., var last]) => new RuleStanding.Amended(locked.AtUtc, last.AtUtc, last.DigestAfter, last.Reason, enquiry.Amendments.Count),
     };

@@ -93,7 +93,17 @@ public sealed record Enquiry
 /// <param name="AtUtc">When.</param>
 /// <param name="By">Who.</param>
 /// <param name="Digest">SHA-256 of the rule's canonical text, hexadecimal.</param>
-public sealed record RuleLock(DateTime AtUtc, string By, string Digest);
+public sealed record RuleLock(DateTime AtUtc, string By, string Digest)
+{
+    /// <summary>Other heats of the reference's source that the bench had tested then; 0 makes it a newcomer. Null when its source is not known or not one, when the heats were changed since, and in locks of before.</summary>
+    public int? OtherHeatsOfReference { get; init; }
+
+    /// <summary>The same of the candidate's source.</summary>
+    public int? OtherHeatsOfCandidate { get; init; }
+
+    /// <summary>True when coupons of the enquiry had been read for a primary property by then, so that the rule was not fixed before looking.</summary>
+    public bool AfterReadings { get; init; }
+}
 
 /// <summary>A change of a locked rule: both rules stay readable.</summary>
 /// <param name="AtUtc">When.</param>

@@ -62,6 +62,38 @@ public sealed class EnquiryJudgementTests : OwnBench
         Assert.Equal("amended", verdict.Rule.Standing);
     }
 
+    [Fact]
+    public void A_rule_locked_after_the_readings_is_said_first_and_nothing_was_agreed_before_testing()
+    {
+        Ready();
+        Enquiry locked = new SetRule(Bench).Lock("E-1", Hand).Value!;
+        Verdict verdict = Judge(locked);
+        Assert.StartsWith("The rule was locked on ", verdict.Finding.Text, StringComparison.Ordinal);
+        Assert.Contains("when coupons had been read already: it was not fixed before looking.", verdict.Finding.Warning, StringComparison.Ordinal);
+        Assert.DoesNotContain("agreed before testing", verdict.Finding.Text, StringComparison.Ordinal);
+        Assert.Equal("locked late", verdict.Rule.Standing);
+    }
+
+    // Who is a newcomer is fixed with the rule: a second heat of its source, tested later, does not make it an incumbent.
+    [Fact]
+    public void The_lock_keeps_who_is_a_newcomer()
+    {
+        Enquiry ready = Ready();
+        Bench.Commit("A. Tester", "sources", [.. ready.ReferenceHeats.Concat(ready.CandidateHeats).Select(h => new BenchChange.PutHeat(Bench.Heats().First(x => x.Name == h) with { Source = h == "K17" ? "Nord" : "Sued" })), .. Tested("K16", "Nord")]);
+        Enquiry locked = new SetRule(Bench).Lock("E-1", Hand).Value!;
+        Assert.Equal((1, 0), (locked.Lock!.OtherHeatsOfReference, locked.Lock.OtherHeatsOfCandidate));
+        Bench.Commit("A. Tester", null, [.. Tested("M04", "Sued")]);
+        Assert.Equal([1, 0], Judge(Bench.FindEnquiry("E-1")!).Lots.Select(l => l.OtherHeatsOfSource));
+        Enquiry changed = new ChooseHeats(Bench).Run(new("E-1", ["K16"], ["M03"], [], "the wrong bar was sawn"), Hand).Value!;
+        Assert.Null(changed.Lock!.OtherHeatsOfReference);
+    }
+
+    private static IEnumerable<BenchChange> Tested(string heat, string source) =>
+    [
+        new BenchChange.PutHeat(new Heat(heat, source, null, null)), new BenchChange.PutCoupon(new(heat, "c1", "L", "unnotched 7×10×55")),
+        new BenchChange.PutReading(new(new(heat, "c1"), "impact energy", 1, CensoredValue.Of(40, "J"))),
+    ];
+
     [Theory]
     [InlineData(-1, 5)]
     [InlineData(1, 6)]

@@ -51,7 +51,7 @@ public sealed record AppliedRule
     /// <summary>True when the rule names the slope of a temper ladder of the history; null otherwise.</summary>
     public bool? LadderSlope { get; init; }
 
-    /// <summary><c>locked</c>, <c>amended</c>, <c>unlocked</c> or <c>not stamped</c>.</summary>
+    /// <summary><c>locked</c>, <c>locked late</c> (coupons had been read), <c>amended</c>, <c>unlocked</c> or <c>not stamped</c>.</summary>
     public required string Standing { get; init; }
 
     /// <summary>When it was locked.</summary>

@@ -18,7 +18,7 @@ public sealed record Lot
     /// <summary>Route, where it is known and one.</summary>
     public string? Route { get; init; }
 
-    /// <summary>Other heats of its source that the bench had tested when the verdict was made, of any kind; null without a history or a source. 0: a newcomer.</summary>
+    /// <summary>Other heats of its source that the bench had tested when the rule was locked, or when the verdict was made where the lock does not say; null without a history or a source. 0: a newcomer.</summary>
     public int? OtherHeatsOfSource { get; init; }
 
     /// <summary>Valid coupons.</summary>

@@ -6,7 +6,7 @@ namespace Meltwise.Casework.Judging;
 /// <summary>The plain figures of a lot.</summary>
 internal static class LotSummary
 {
-    public static Lot Of(LotData lots, bool candidate, LotContrast? contrast, double?[] change, CouponTable? history)
+    public static Lot Of(LotData lots, bool candidate, LotContrast? contrast, double?[] change, ComparisonInput input)
     {
         int[] places = [.. Enumerable.Range(0, lots.Coupons.Count).Where(i => lots.Candidate[i] == candidate)];
         double[] y = [.. places.Select(i => lots.Y[i])], z = [.. places.Select(i => lots.Z[i])], hardness = [.. places.Select(i => lots.Hardness[i]).Where(h => !double.IsNaN(h))];
@@ -19,7 +19,7 @@ internal static class LotSummary
             Role = candidate ? "candidate" : "reference",
             Source = source,
             Route = StratumCheck.Shared(coupons, r => r.Route),
-            OtherHeatsOfSource = source is null || history is null ? null : OtherHeats(history, source, lots),
+            OtherHeatsOfSource = (candidate ? input.OtherHeatsOfCandidateAtLock : input.OtherHeatsOfReferenceAtLock) ?? (source is null || input.History is null ? null : OtherHeats(input.History, source, lots)),
             N = y.Length,
             NCompared = contrast is null ? y.Length : places.Count(i => contrast.Coefficients[i] != 0),
             Mean = y.Length > 0 ? y.Average() : 0,

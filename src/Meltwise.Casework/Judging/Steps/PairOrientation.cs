@@ -2,7 +2,7 @@ namespace Meltwise.Casework.Judging;
 
 /// <summary>What candidate over reference means for a set of pairs: the same two sources, the same two routes, or newcomer over incumbent.</summary>
 /// <remarks>The first of these that holds for every pair is taken, and pairs compared the other way round are turned, so that all read as the last one (this enquiry's) does. A newcomer is a source
-/// of which the bench had tested no other heat when the enquiry was judged; its incumbent had such heats.</remarks>
+/// of which the bench had tested no other heat when the rule was locked; its incumbent had such heats.</remarks>
 public static class PairOrientation
 {
     private const string Newcomer = "newcomer", Incumbent = "incumbent";

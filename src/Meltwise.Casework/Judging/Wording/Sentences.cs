@@ -70,6 +70,7 @@ internal static class Sentences
         string? fixedLate = standing switch
         {
             RuleStanding.Locked => null,
+            RuleStanding.LockedLate late => $"The rule was locked on {late.AtUtc:yyyy-MM-dd HH:mm} UTC, when coupons had been read already: it was not fixed before looking.",
             RuleStanding.Amended a => $"The rule was changed after it was locked ({a.Changes} {(a.Changes == 1 ? "change" : "changes")}, the last on {a.AmendedAtUtc:yyyy-MM-dd HH:mm} UTC: {a.Reason.TrimEnd('.')}).",
             RuleStanding.Unlocked => "The rule is not locked: it could still be changed after the results were seen.",
             _ => "The rule came with a table and is not stamped: nothing shows that it was fixed before the results were seen.",

@@ -148,7 +148,7 @@ public static class VerdictFigure
         };
     }
 
-    private static bool IsAgreed(Verdict verdict) => verdict.Rule.Standing is "locked" or "amended";
+    private static bool IsAgreed(Verdict verdict) => verdict.Rule.Standing == "locked";
 
     private static string Caption(Verdict verdict, VerdictScale scale)
     {

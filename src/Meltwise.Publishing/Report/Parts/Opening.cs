@@ -25,6 +25,6 @@ internal static class Opening
         Enquiry e = input.Enquiry;
         string reference = ReportWords.List(e.ReferenceHeats), candidate = ReportWords.List(e.CandidateHeats);
         string grade = input.Heats.Select(h => h.Grade).OfType<string>().Distinct().ToArray() is [var one] ? $", both {one}" : "";
-        return $"{candidate} (candidate) against {reference} (reference){grade}, judged by {ReportWords.List([.. input.Verdict.Joint?.Primaries.Select(p => p.Property) ?? [input.Verdict.Rule.Property]])} {(input.Verdict.Rule.Standing is "locked" or "amended" ? "under a rule agreed before testing" : "under a rule that was not locked before testing")}.";
+        return $"{candidate} (candidate) against {reference} (reference){grade}, judged by {ReportWords.List([.. input.Verdict.Joint?.Primaries.Select(p => p.Property) ?? [input.Verdict.Rule.Property]])} {input.Verdict.Rule.Standing switch { "locked" => "under a rule agreed before testing", "amended" => "under a rule that was changed after it was locked", _ => "under a rule that was not locked before testing" }}.";
     }
 }

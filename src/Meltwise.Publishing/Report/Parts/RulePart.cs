@@ -18,7 +18,7 @@ internal static class RulePart
         int number = 0;
         foreach (Amendment a in e.Amendments)
             blocks.Add(new Block.Paragraph(Rich.Of([new Run($"Amendment {++number}.", RunStyle.Strong), new Run($" {ReportWords.Stamp(a.AtUtc)}. "), .. Changes(a.Was, a.Became), new Run($"Reason: {ReportWords.Ended(a.Reason)}")]), TextKind.Note));
-        if (v.Rule.Standing is "unlocked" or "not stamped")
+        if (v.Rule.Standing is "unlocked" or "not stamped" or "locked late")
             blocks.Add(new Block.Paragraph("Nothing shows that the rule was fixed before the readings were seen.", TextKind.Note));
         return new("Rule and amendments", blocks, locked ? "locked" : "open", locked);
     }
