@@ -19,6 +19,9 @@ public sealed record MeasurementOptions
     /// <summary>Whether a data strip or scale bar is looked for, left out of the inspected area, and read where nothing else gives the scale.</summary>
     public bool FindScaleBar { get; init; } = true;
 
+    /// <summary>Which pictures lie on one mount: gives the name of the mount of a picture file; null when nothing is known of mounts.</summary>
+    public Func<string, string>? MountOf { get; init; }
+
     /// <summary>How particles are told from the matrix.</summary>
     public SegmentationSettings Settings { get; init; } = new();
 

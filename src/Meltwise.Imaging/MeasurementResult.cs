@@ -33,6 +33,9 @@ public sealed record PictureResult
     /// <summary>Whether a data strip or scale bar was looked for.</summary>
     public bool ScaleBarSought { get; init; } = true;
 
+    /// <summary>Pixels left out of the frame.</summary>
+    public long LeftOutPixels { get; init; }
+
     /// <summary>Inspected area in pixels.</summary>
     public required long InspectedPixels { get; init; }
 
@@ -113,6 +116,9 @@ public sealed record PooledResult
 
     /// <summary>Mean area fraction with a 95 % interval from the scatter between fields (within the picture when there is one).</summary>
     public required Interval AreaFraction { get; init; }
+
+    /// <summary>Area fraction over fields nested in mounts; null where mounts are not named or cannot be told apart from fields.</summary>
+    public MountSummary? Mounts { get; init; }
 
     /// <summary>Percent relative accuracy of the area fraction, or null with one field.</summary>
     public double? RelativeAccuracyPercent { get; init; }

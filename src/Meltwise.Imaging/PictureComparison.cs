@@ -7,12 +7,14 @@ namespace Meltwise.Imaging;
 /// <summary>Measures the pictures of two heats alike, so that their difference is the steel's and not the setting's.</summary>
 /// <remarks>
 /// <para><b>Rule.</b> One scale, one polarity, one smoothing and one smallest area for all pictures; the threshold rule is the same but its level follows each picture's own matrix, since exposure differs between pictures.
-/// Pictures are measured in an order shuffled over both heats. Fields must be of one size. For the largest particle both heats show the same number of fields, drawn by the same shuffle.</para>
+/// Pictures are measured in an order shuffled over both heats. Fields must be of one size before areas are left out. For the largest particle both heats show the same number of fields of equal inspected area, drawn by the same shuffle.</para>
 /// <para><b>Limits.</b> Fields are sub-samples of a heat, not heats: a difference of fields speaks for these mounts. Refuses pictures of different scale or field size.</para>
 /// <para><b>Source.</b> Common practice, no source.</para>
 /// </remarks>
 public static class PictureComparison
 {
+    private const double MostDifference = 0.01;
+
     /// <summary>Measures both heats.</summary>
     /// <param name="reference">Pictures of the reference heat, at least two.</param>
     /// <param name="candidate">Pictures of the candidate heat, at least two.</param>
@@ -40,10 +42,16 @@ public static class PictureComparison
         Require(images);
         var inOrder = new PictureResult[files.Length];
         for (int k = 0; k < order.Length; k++) inOrder[order[k]] = images[k];
-        PictureFields a = Fields(inOrder[..reference.Count]), b = Fields(inOrder[reference.Count..]);
-        int equal = Math.Min(reference.Count, candidate.Count);
-        return new(a, b, common, order, LargestOf(order, 0, reference.Count, inOrder, equal), LargestOf(order, reference.Count, files.Length, inOrder, equal),
-            equal * (inOrder[0].InspectedAreaMm2 ?? inOrder[0].InspectedPixels), Notes(reference.Count, candidate.Count, inOrder[0]));
+        PictureFields a = Fields(inOrder[..reference.Count], asked.MountOf), b = Fields(inOrder[reference.Count..], asked.MountOf);
+        int[] la = Whole(order, 0, reference.Count, inOrder), lb = Whole(order, reference.Count, files.Length, inOrder);
+        int equal = Math.Min(la.Length, lb.Length);
+        (la, lb) = (la[..equal], lb[..equal]);
+        return new(a, b, common, order, [.. la.Select(i => Largest(inOrder[i]))], [.. lb.Select(i => Largest(inOrder[i]))],
+            equal * inOrder.Max(i => i.InspectedAreaMm2 ?? i.InspectedPixels), Notes(equal, inOrder))
+        {
+            ReferenceLargestFields = la,
+            CandidateLargestFields = [.. lb.Select(i => i - reference.Count)],
+        };
     }
 
     private static SegmentationSettings Common(SegmentationSettings asked, IReadOnlyList<PictureResult> images) => asked with
@@ -60,29 +68,36 @@ public static class PictureComparison
             if (image.Scale.MicrometresPerPixel is { } a != first.Scale.MicrometresPerPixel is { } || Math.Abs((image.Scale.MicrometresPerPixel ?? 1) / (first.Scale.MicrometresPerPixel ?? 1) - 1) > 0.001)
                 throw new UnequalPicturesException(string.Create(CultureInfo.InvariantCulture,
                     $"{Path.GetFileName(image.File)} has {image.Scale.MicrometresPerPixel?.ToString("G5", CultureInfo.InvariantCulture) ?? "no"} micrometres per pixel, {Path.GetFileName(first.File)} {first.Scale.MicrometresPerPixel?.ToString("G5", CultureInfo.InvariantCulture) ?? "none"}; pictures of two heats are compared at one magnification."));
-            if (Math.Abs((double)image.InspectedPixels / first.InspectedPixels - 1) > 0.01)
+            long frame = image.InspectedPixels + image.LeftOutPixels, firstFrame = first.InspectedPixels + first.LeftOutPixels;
+            if (Math.Abs((double)frame / firstFrame - 1) > MostDifference)
                 throw new UnequalPicturesException(string.Create(CultureInfo.InvariantCulture,
-                    $"{Path.GetFileName(image.File)} shows {image.InspectedPixels} pixels, {Path.GetFileName(first.File)} {first.InspectedPixels}; fields must be of one size."));
+                    $"{Path.GetFileName(image.File)} shows {frame} pixels, {Path.GetFileName(first.File)} {firstFrame}; fields must be of one size."));
         }
     }
 
-    private static PictureFields Fields(PictureResult[] images) => new(
+    private static PictureFields Fields(PictureResult[] images, Func<string, string>? mountOf) => new(
         images,
         [.. images.Select(i => i.AreaFraction.Estimate)],
         [.. images.Select(i => i.PerAreaMm2 ?? i.PerPixel)],
         [.. images.Select(i => i.DiameterUm?.Mean ?? i.DiameterPx?.Mean ?? 0)],
         [.. images.Select(i => i.DiameterUm?.P95 ?? i.DiameterPx?.P95 ?? 0)],
         [.. images.Select(i => i.DiameterUm?.Largest ?? i.DiameterPx?.Largest ?? 0)],
-        Pooling.Of(images));
+        Pooling.Of(images, mountOf));
 
-    /// <summary>Largest particle of each of the first fields of a heat in the shuffled order, as many for both heats.</summary>
-    private static double[] LargestOf(int[] order, int from, int to, PictureResult[] images, int count) =>
-        [.. order.Where(i => i >= from && i < to).Take(count).Select(i => images[i].DiameterUm?.Largest ?? images[i].DiameterPx?.Largest ?? 0)];
-
-    private static List<string> Notes(int reference, int candidate, PictureResult first)
+    /// <summary>Fields of a heat of the whole inspected area, in the shuffled order: one of which more is left out would show smaller largest particles for that reason alone.</summary>
+    private static int[] Whole(int[] order, int from, int to, PictureResult[] images)
     {
+        long most = images.Max(i => i.InspectedPixels);
+        return [.. order.Where(i => i >= from && i < to && images[i].InspectedPixels >= (1 - MostDifference) * most)];
+    }
+
+    private static double Largest(PictureResult image) => image.DiameterUm?.Largest ?? image.DiameterPx?.Largest ?? 0;
+
+    private static List<string> Notes(int equal, PictureResult[] images)
+    {
+        PictureResult first = images[0];
         List<string> notes = ["Fields are sub-samples: the interval of a difference holds for these mounts, not for other heats of the source."];
-        if (reference != candidate) notes.Add(string.Create(CultureInfo.InvariantCulture, $"{reference} and {candidate} fields: the largest particle is compared over {Math.Min(reference, candidate)} fields of each, drawn at random."));
+        if (2 * equal != images.Length) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The largest particle is compared over {equal} fields of each heat of equal inspected area, drawn at random."));
         if (first.Scale.MicrometresPerPixel is null) notes.Add("The scale is not known: lengths are in pixels.");
         return notes;
     }
@@ -116,7 +131,14 @@ public sealed record PictureFields(IReadOnlyList<PictureResult> Images, IReadOnl
 /// <param name="EqualArea">Inspected area behind each of the two lists, square millimetres (pixels without a scale).</param>
 /// <param name="Notes">What a reader must know.</param>
 public sealed record ComparedPictures(PictureFields Reference, PictureFields Candidate, SegmentationSettings Settings, IReadOnlyList<int> Order,
-    IReadOnlyList<double> ReferenceLargest, IReadOnlyList<double> CandidateLargest, double EqualArea, IReadOnlyList<string> Notes);
+    IReadOnlyList<double> ReferenceLargest, IReadOnlyList<double> CandidateLargest, double EqualArea, IReadOnlyList<string> Notes)
+{
+    /// <summary>Indices of the reference fields behind <see cref="ReferenceLargest"/>.</summary>
+    public IReadOnlyList<int> ReferenceLargestFields { get; init; } = [];
+
+    /// <summary>Indices of the candidate fields behind <see cref="CandidateLargest"/>.</summary>
+    public IReadOnlyList<int> CandidateLargestFields { get; init; } = [];
+}
 
 /// <summary>Pictures that cannot be compared; the message names the picture, what was found and what is needed.</summary>
 /// <param name="message">The message.</param>

@@ -40,7 +40,7 @@ public static class PictureMeasurement
             images.Add(options.ParticlesFolder is { } folder ? result with { Particles = WriteTable(folder, result, i) } : result);
         }
         progress?.Report(new(files.Count - 1, files.Count, files[^1], 1, "figures"));
-        return new(images, Pooling.Of(images), Pooling.Notes(images));
+        return new(images, Pooling.Of(images, options.MountOf), Pooling.Notes(images, options.MountOf));
     }
 
     /// <summary>Measures one opened picture; examples of classes must be marked on it.</summary>

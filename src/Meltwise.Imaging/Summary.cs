@@ -32,6 +32,7 @@ internal static class Summary
             Scale = scale,
             ScaleBar = bar,
             InspectedPixels = picture.InspectedPixels,
+            LeftOutPixels = picture.Plan.LeftOut.Pixels,
             InspectedAreaMm2 = um * um * pixels * 1e-6,
             AreaFraction = Fraction(picture),
             ThresholdBand = new(particles.Sum(p => p.AreaOneStepUp) / pixels, particles.Sum(p => p.AreaOneStepDown) / pixels),

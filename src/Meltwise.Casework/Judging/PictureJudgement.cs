@@ -18,20 +18,24 @@ public static class PictureJudgement
     private const double Alpha = 0.05;
 
     /// <summary>Judges area fraction, count per area, mean, 95th percentile and largest diameter.</summary>
-    /// <param name="pictures">Both heats' pictures, measured alike. The largest particle is judged over an equal number of fields.</param>
+    /// <param name="pictures">Both heats' pictures, measured alike. The largest particle is judged over an equal number of fields of equal inspected area.</param>
     /// <param name="low">Lower limit of the ratio candidate over reference, above 0 and below 1.</param>
     /// <param name="high">Upper limit, above 1.</param>
-    public static IReadOnlyList<JudgedQuantity> Judge(ComparedPictures pictures, double low, double high)
+    /// <param name="mountOf">Name of the mount of a picture file; null when nothing is known of mounts.</param>
+    public static IReadOnlyList<JudgedQuantity> Judge(ComparedPictures pictures, double low, double high, Func<string, string>? mountOf = null)
     {
         ArgumentNullException.ThrowIfNull(pictures);
         (PictureFields r, PictureFields c) = (pictures.Reference, pictures.Candidate);
+        LotFields Fields(PictureFields heat, IReadOnlyList<double> values, IReadOnlyList<int>? chosen = null) =>
+            new(values, [.. (chosen is null ? heat.Images : chosen.Select(i => heat.Images[i])).Select(i => mountOf?.Invoke(i.File))]);
+        JudgedQuantity Of(string name, Func<PictureFields, IReadOnlyList<double>> values) => Judge(name, Fields(r, values(r)), Fields(c, values(c)), low, high);
         return
         [
-            Judge("area fraction", r.AreaFraction, c.AreaFraction, low, high),
-            Judge("particles per area", r.PerArea, c.PerArea, low, high),
-            Judge("mean diameter", r.MeanDiameter, c.MeanDiameter, low, high),
-            Judge("diameter that 95 of 100 stay below", r.P95Diameter, c.P95Diameter, low, high),
-            Judge("largest particle of a field", pictures.ReferenceLargest, pictures.CandidateLargest, low, high),
+            Of("area fraction", f => f.AreaFraction),
+            Of("particles per area", f => f.PerArea),
+            Of("mean diameter", f => f.MeanDiameter),
+            Of("diameter that 95 of 100 stay below", f => f.P95Diameter),
+            Judge("largest particle of a field", Fields(r, pictures.ReferenceLargest, pictures.ReferenceLargestFields), Fields(c, pictures.CandidateLargest, pictures.CandidateLargestFields), low, high),
         ];
     }
 

@@ -58,8 +58,7 @@ public static class StructureComparison
     {
         PictureResult[] results = [.. compared.Reference.Images, .. compared.Candidate.Images];
         for (int i = 0; i < results.Length; i++) MeasureKept.DemandUnaltered(pictures[i], results[i].Sha256);
-        int equal = Math.Min(references, pictures.Length - references);
-        HashSet<int> forLargest = [.. compared.Order.Where(i => i < references).Take(equal), .. compared.Order.Where(i => i >= references).Take(equal)];
+        HashSet<int> forLargest = [.. compared.ReferenceLargestFields, .. compared.CandidateLargestFields.Select(i => i + references)];
         StructureDocument document = new()
         {
             Program = MeasureKept.ProgramVersion,

@@ -1,99 +1,81 @@
 using System.CommandLine;
-using System.Globalization;
+using Meltwise.Casework.Judging;
 using Meltwise.Cli.Terminal;
 using Meltwise.Imaging;
+using Meltwise.Imaging.Areas;
 using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Cli.Commands;
 
-/// <summary><c>measure</c>: particles of micrographs.</summary>
+/// <summary><c>measure</c>: particles of micrographs, of one set or of two heats against each other.</summary>
 internal static class MeasureCommand
 {
     public static Command Create()
     {
-        Argument<FileInfo[]> images = new("IMAGE") { Description = "Micrographs: PNG, JPEG, TIFF.", Arity = ArgumentArity.OneOrMore };
-        Option<double?> scale = new("--scale") { Description = "Micrometres per pixel; otherwise from the picture's own metadata." };
-        Option<double?> bar = new("--scale-bar") { Description = "Length of the scale bar in the picture, micrometres; the bar is looked for." };
-        Option<DirectoryInfo?> output = new("--out", "-o") { Description = "Folder for one table of particles a picture." };
+        Argument<FileInfo[]> images = new("IMAGE") { Description = "Micrographs: PNG, JPEG, TIFF; with --against those of the reference.", Arity = ArgumentArity.OneOrMore };
+        Option<FileInfo[]> against = new("--against") { Description = "Micrographs of the candidate: both sets are measured alike, in an order shuffled over both, and judged against the margin.", AllowMultipleArgumentsPerToken = true };
+        Option<string?> margin = new("--margin") { Description = "With --against: largest ratio still called the same, 25% or 0.80..1.25 (the default)." };
+        Option<DirectoryInfo?> output = new("--out", "-o") { Description = "Folder for a table of particles and the settings of each picture." };
+        Option<int> seed = SharedOptions.Seed();
         Option<bool> json = SharedOptions.Json();
-        Command command = new("measure", "Particles of micrographs: fraction, count, sizes, clustering, with uncertainty from field to field.") { images, scale, bar, output, json };
+        PictureOptions pictures = new();
+        Command command = new("measure", "Particles of micrographs: fraction, count, sizes, clustering, with uncertainty from field to field and mount to mount.") { images, against, margin, output, seed, json };
+        foreach (Option option in pictures.All) command.Options.Add(option);
         command.SetAction((parsed, cancel) =>
         {
-            if (parsed.GetValue(scale) is { } s && !(s > 0 && double.IsFinite(s))) throw Fault.Usage("--scale must be above 0, in micrometres per pixel.");
-            MeasurementOptions options = new()
-            {
-                MicrometresPerPixel = parsed.GetValue(scale),
-                ScaleBarMicrometres = parsed.GetValue(bar),
-                ParticlesFolder = parsed.GetValue(output)?.FullName,
-            };
-            if (options.ParticlesFolder is { } folder) Directory.CreateDirectory(folder);
+            MeasurementOptions options = pictures.Read(parsed) with { ParticlesFolder = parsed.GetValue(output)?.FullName };
+            string[] first = Paths(parsed.GetValue(images)!), second = Paths(parsed.GetValue(against) ?? []);
+            if (second.Length == 0 && parsed.GetValue(margin) is not null) throw Fault.Usage("--margin is for two sets of pictures: give the candidate's with --against.");
+            bool asJson = parsed.GetValue(json);
             try
             {
-                MeasurementResult result = ProgressLine.Run("measuring", report => PictureMeasurement.Measure(
-                    [.. parsed.GetValue(images)!.Select(f => f.FullName)], options, new Progress<MeasurementProgress>(p => report(p.Share)), cancel));
-                if (parsed.GetValue(json)) JsonOutput.Write(Contract(result));
-                else Describe(new Paper(), result);
+                if (second.Length == 0) MeasureSet(first, options, asJson, cancel);
+                else Compare(first, second, options, RatioMargin.Read(parsed.GetValue(margin)), parsed.GetValue(seed), asJson, cancel);
                 return Task.FromResult(ExitStatus.Done);
             }
-            catch (UnreadablePictureException fault)
+            catch (Exception fault) when (fault is UnreadablePictureException or UnusableAreaException)
             {
-                if (parsed.GetValue(json)) JsonOutput.Write(new { faults = new[] { new { file = "", found = fault.Message, expected = "a readable picture" } } });
+                if (asJson) JsonOutput.Write(new { faults = new[] { new { file = (fault as UnreadablePictureException)?.File ?? "", found = fault.Message, expected = fault is UnreadablePictureException ? "a readable picture" : "areas on the pictures" } } });
                 throw Fault.Input(fault.Message);
+            }
+            catch (UnequalPicturesException refused)
+            {
+                throw Fault.Refused(refused.Message);
             }
         });
         return command;
     }
 
-    private static object Contract(MeasurementResult result) => new
-    {
-        images = result.Images.Select(i => new
-        {
-            i.File,
-            i.Sha256,
-            scaleUm = i.Scale.MicrometresPerPixel,
-            scaleFrom = i.Scale.Source,
-            i.AreaFraction,
-            thresholdBand = i.ThresholdBand,
-            i.Count,
-            i.CountInside,
-            i.PerAreaMm2,
-            i.DiameterUm,
-            i.DiameterPx,
-            i.Aspect,
-            i.Clustering,
-            i.MinimumDiameterUm,
-            i.MinimumDiameterPx,
-            i.InspectedAreaMm2,
-            i.InspectedPixels,
-            i.Particles,
-            i.Settings,
-            i.Notes,
-        }),
-        pooled = result.Pooled,
-        result.Notes,
-    };
+    private static string[] Paths(FileInfo[] files) => [.. files.Select(f => f.FullName)];
 
-    private static void Describe(Paper paper, MeasurementResult result)
+    private static void MeasureSet(string[] files, MeasurementOptions options, bool asJson, CancellationToken cancel)
     {
-        paper.Title(result.Images.Count == 1 ? "Particles of one picture" : string.Create(CultureInfo.InvariantCulture, $"Particles of {result.Images.Count} pictures"));
-        bool micrometres = result.Images.All(i => i.DiameterUm is not null);
-        string unit = micrometres ? "µm" : "px";
-        paper.Table(["picture", "area %", "at ±1 grey step", "count", "inside", $"median {unit}", $"95 % {unit}", $"largest {unit}", "per mm²"],
-            result.Images.Select(i =>
-            {
-                Imaging.Stereology.SizeSummary? size = micrometres ? i.DiameterUm : i.DiameterPx;
-                return (IReadOnlyList<string>)
-                [
-                    Path.GetFileName(i.File), Number(100 * i.AreaFraction.Estimate), $"{Number(100 * i.ThresholdBand.Lower)} to {Number(100 * i.ThresholdBand.Upper)}", i.Count.ToString(CultureInfo.InvariantCulture), i.CountInside.ToString(CultureInfo.InvariantCulture),
-                    Number(size?.Median), Number(size?.P95), Number(size?.Largest), i.PerAreaMm2 is { } n ? n.ToString("0", CultureInfo.InvariantCulture) : "unknown",
-                ];
-            }), 1, 2, 3, 4, 5, 6, 7, 8);
-        if (result.Images.Count > 1)
-            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Pooled over {result.Pooled.Fields} fields: area fraction {100 * result.Pooled.AreaFraction.Estimate:0.00} % ({100 * result.Pooled.AreaFraction.Lower:0.00} to {100 * result.Pooled.AreaFraction.Upper:0.00})."));
-        paper.Section("Method and limits");
-        foreach (string note in result.Notes.Concat(result.Images.SelectMany(i => i.Notes)).Distinct()) paper.Item("  ", note);
-        paper.Item("  ", "Etchants are poisonous and corrosive, and grinding makes dust: follow the safety data sheets, local rules and licensed practice.");
+        MeasurementResult result = ProgressLine.Run("measuring", report => PictureMeasurement.Measure(files, options, new Reported(report), cancel));
+        SaveSettings(result.Images, options.ParticlesFolder);
+        if (asJson) JsonOutput.Write(MeasureContract.Of(result));
+        else MeasurePage.Write(new Paper(), result);
     }
 
-    private static string Number(double? value) => value is { } v ? v.ToString("0.00", CultureInfo.InvariantCulture) : "unknown";
+    private static void Compare(string[] reference, string[] candidate, MeasurementOptions options, (double Low, double High) margin, int seed, bool asJson, CancellationToken cancel)
+    {
+        ComparedPictures compared = ProgressLine.Run("measuring", report => PictureComparison.Measure(reference, candidate, options, seed, new Reported(report), cancel));
+        SaveSettings([.. compared.Reference.Images, .. compared.Candidate.Images], options.ParticlesFolder);
+        IReadOnlyList<JudgedQuantity> judged = PictureJudgement.Judge(compared, margin.Low, margin.High, options.MountOf);
+        if (asJson) JsonOutput.Write(MeasureContract.Of(compared, judged, margin, seed));
+        else MeasurePage.Write(new Paper(), compared, judged, margin);
+    }
+
+    private static void SaveSettings(IReadOnlyList<PictureResult> images, string? folder)
+    {
+        if (folder is null) return;
+        Directory.CreateDirectory(folder);
+        for (int i = 0; i < images.Count; i++)
+            File.WriteAllText(Path.Combine(folder, $"{Path.GetFileNameWithoutExtension(images[i].File)}-{i + 1}-settings.json"), SettingsFile.Write(images[i]));
+    }
+
+    /// <summary>Reports as the work goes, not later.</summary>
+    private sealed class Reported(Action<double> report) : IProgress<MeasurementProgress>
+    {
+        public void Report(MeasurementProgress value) => report(value.Share);
+    }
 }

@@ -39,6 +39,7 @@ internal sealed class WrittenLevels : IDisplayLevels
         string unfinished = $"{file}.{Guid.NewGuid():N}.part.tif";
         try
         {
+            cancel.ThrowIfCancellationRequested();
             picture.WriteLevels(unfinished, PictureTiles.TileSide, range, progress, cancel);
             File.Move(unfinished, file, overwrite: true);
         }
