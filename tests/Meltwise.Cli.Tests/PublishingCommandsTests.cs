@@ -25,6 +25,22 @@ public sealed class PublishingCommandsTests : IDisposable
     }
 
     [Fact]
+    public void Pictures_travel_with_backup_and_pack_and_an_altered_one_is_found()
+    {
+        _meltwise.Run("demo").Expect(0);
+        string copy = Path.Combine(_meltwise.Folder, "copy.meltwise"), pack = Path.Combine(_meltwise.Folder, "q07-with-pictures.zip");
+        _meltwise.Run("backup", copy, "--bench", Bench).Expect(0);
+        _meltwise.Run("pack", "--enquiry", "Q-07", "--bench", copy, "--out", pack).Expect(0);
+        using (ZipArchive archive = ZipFile.OpenRead(pack)) Assert.Equal(18, archive.Entries.Count(e => e.FullName.StartsWith("pictures/", StringComparison.Ordinal)));
+        _meltwise.Run("unpack", pack, "--into", copy).Expect(0);
+        Assert.True(_meltwise.Run("check", "--bench", copy, "--json").Expect(0).Json().GetProperty("intact").GetBoolean());
+        string original = Directory.EnumerateFiles(copy + ".pictures", "*", SearchOption.AllDirectories).First();
+        File.AppendAllText(original, "x");
+        Assert.Contains("was altered", _meltwise.Run("check", "--bench", copy).Expect(1).Output, StringComparison.Ordinal);
+        Assert.Contains("was altered", _meltwise.Run("pack", "--enquiry", "Q-07", "--bench", copy, "--out", pack + "2.zip").Expect(1).Messages, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_pack_comes_back_whole_and_a_changed_one_is_refused()
     {
         _meltwise.Run("demo").Expect(0);

@@ -34,6 +34,18 @@ public sealed class TakenFilesTests
         Assert.True(bench.Check().IsSound);
     }
 
+    [Fact]
+    public async Task A_copy_of_a_bench_with_pictures_holds_both_and_opens_whole()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(pictures: true);
+        string zip = Path.Combine(workbench.Folder, "taken.zip"), folder = Path.Combine(workbench.Folder, "taken");
+        await File.WriteAllBytesAsync(zip, await Take(workbench, "/demo/settings/copy.meltwise"), TestContext.Current.CancellationToken);
+        await System.IO.Compression.ZipFile.ExtractToDirectoryAsync(zip, folder, TestContext.Current.CancellationToken);
+        using Storage.Bench bench = BenchFile.Open(Directory.EnumerateFiles(folder, "*.meltwise").Single());
+        Assert.Empty(bench.Check().Faults);
+        Assert.Equal(18, bench.Pictures().Count);
+    }
+
     private static async Task<byte[]> Take(RunningWorkbench workbench, string address)
     {
         using var client = new HttpClient { BaseAddress = workbench.Address };

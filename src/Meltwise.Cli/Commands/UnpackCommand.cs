@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Meltwise.Casework.Recording;
 using Meltwise.Cli.Terminal;
+using Meltwise.Domain;
 using Meltwise.Publishing.Packs;
 using Meltwise.Storage;
 
@@ -43,7 +44,8 @@ internal static class UnpackCommand
         using Bench bench = BenchAccess.OpenOrMake(place);
         if (pack.Manifest.IsDemonstration && !bench.Card.IsDemonstration)
             throw Invented();
-        bench.Commit(Environment.UserName, $"taken from the pack of {pack.Manifest.Enquiry}", pack.Records.ToChanges());
+        foreach (Picture picture in pack.Records.Pictures) bench.KeepOriginal(new MemoryStream(pack.Files[PackedPicture.PathOf(picture)]));
+        bench.Commit(Environment.UserName, $"taken from the pack of {pack.Manifest.Enquiry}", pack.Records.FittedTo(bench.Pictures()).ToChanges());
     }
 
     private static Fault Invented() =>

@@ -109,6 +109,7 @@ public static class PackReader
         faults.AddRange(records.Coupons.Where(c => !heats.Contains(c.Heat)).Select(c => $"records.json: coupon {Shown(c.Name)} belongs to heat {Shown(c.Heat)}, which is not in the pack."));
         HashSet<Domain.CouponKey> coupons = [.. records.Coupons.Select(c => c.Key)];
         faults.AddRange(records.Readings.Where(r => !coupons.Contains(r.Coupon)).Select(r => $"records.json: a reading belongs to coupon {Shown(r.Coupon.ToString())}, which is not in the pack."));
+        faults.AddRange(PictureFaults(records, files, heats));
         return faults.Count == 0 ? new(manifest, records, verdict, codebook, files) : throw new PackFaultException([.. faults.Take(100)]);
     }
 
@@ -148,6 +149,19 @@ public static class PackReader
         {
             return [$"{Shown(path)}: {fault.Message}"];
         }
+    }
+
+    private static IEnumerable<string> PictureFaults(PackRecords records, Dictionary<string, byte[]> files, HashSet<string> heats)
+    {
+        foreach (Domain.Picture picture in records.Pictures)
+        {
+            if (!heats.Contains(picture.Heat)) yield return $"records.json: picture {Shown(picture.Name)} shows heat {Shown(picture.Heat)}, which is not in the pack.";
+            if (!files.TryGetValue(PackedPicture.PathOf(picture), out byte[]? file)) yield return $"records.json: the file of picture {Shown(picture.Name)} is missing.";
+            else if (PackedPicture.Digest(file) != picture.Sha256) yield return $"records.json: the file of picture {Shown(picture.Name)} is another than its record says.";
+        }
+        HashSet<string> names = [.. records.Pictures.Select(p => p.Name)];
+        foreach (Domain.KeptMeasurement measurement in records.Measurements.Where(m => !names.Contains(m.Picture)))
+            yield return $"records.json: a measurement belongs to picture {Shown(measurement.Picture)}, which is not in the pack.";
     }
 
     private static Verdict VerdictOf(Dictionary<string, byte[]> files)

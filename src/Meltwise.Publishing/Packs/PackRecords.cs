@@ -1,3 +1,4 @@
+using Meltwise.Casework.Picturing;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 
@@ -45,6 +46,19 @@ public sealed record PackRecords
     /// <summary>Their verifications.</summary>
     public IReadOnlyList<Verification> Verifications { get; init; } = [];
 
+    /// <summary>Its pictures; their files are in <c>pictures/</c>.</summary>
+    public IReadOnlyList<Picture> Pictures { get; init; } = [];
+
+    /// <summary>What was found on them.</summary>
+    public IReadOnlyList<KeptMeasurement> Measurements { get; init; } = [];
+
+    /// <summary>The measured comparison of the pictures; null when there is none.</summary>
+    public StructureDocument? Structure { get; init; }
+
+    /// <summary>The records as the bench takes them in: pictures are numbered on each bench by itself, so theirs get free names.</summary>
+    /// <param name="there">The pictures of the bench.</param>
+    public PackRecords FittedTo(IReadOnlyList<Picture> there) => PictureNames.Fit(this, there);
+
     /// <summary>The changes that put these records on a bench, in an order that a bench accepts.</summary>
     public IEnumerable<BenchChange> ToChanges()
     {
@@ -60,6 +74,9 @@ public sealed record PackRecords
         foreach (Coupon x in Coupons) yield return new BenchChange.PutCoupon(x);
         foreach (FractureOrigin x in Origins) yield return new BenchChange.PutFractureOrigin(x);
         foreach (Reading x in Readings) yield return new BenchChange.PutReading(x);
+        foreach (Picture x in Pictures) yield return new BenchChange.PutPicture(x);
+        foreach (KeptMeasurement x in Measurements) yield return new BenchChange.PutMeasurement(x);
         yield return new BenchChange.PutEnquiry(Enquiry);
+        if (Structure is { } structure) yield return StructureComparison.Keep(Enquiry, structure);
     }
 }

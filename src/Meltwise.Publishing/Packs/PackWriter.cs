@@ -25,7 +25,7 @@ public static class PackWriter
         await using ZipArchive archive = await ZipArchive.CreateAsync(zip, ZipArchiveMode.Create, leaveOpen: true, entryNameEncoding: null, cancel).ConfigureAwait(false);
         foreach ((string path, byte[] content) in files)
         {
-            ZipArchiveEntry entry = archive.CreateEntry(path, CompressionLevel.Optimal);
+            ZipArchiveEntry entry = archive.CreateEntry(path, path.StartsWith("pictures/", StringComparison.Ordinal) ? CompressionLevel.NoCompression : CompressionLevel.Optimal);
             // One time for all: the same data make the same pack.
             entry.LastWriteTime = new(input.Report.AtUtc.Year < 1980 ? new DateTime(1980, 1, 1, 0, 0, 0, DateTimeKind.Utc) : input.Report.AtUtc, TimeSpan.Zero);
             await using Stream stream = await entry.OpenAsync(cancel).ConfigureAwait(false);
@@ -75,6 +75,7 @@ public static class PackWriter
             files[name + ".png"] = FigurePng.Write(drawn.Figure);
             files[name + ".csv"] = Encoding.UTF8.GetBytes("\uFEFF" + FigureCsv.Write(drawn.Figure.Data));
         }
+        foreach (PackedPicture picture in input.Pictures) files[picture.Path] = picture.File;
         files["README.txt"] = Encoding.UTF8.GetBytes(ReadMe(input, anonymous));
         hidden?.CheckTexts(files.Where(f => f.Key.EndsWith(".json", StringComparison.Ordinal) || f.Key.EndsWith(".csv", StringComparison.Ordinal) || f.Key.EndsWith(".txt", StringComparison.Ordinal)).Select(f => Encoding.UTF8.GetString(f.Value)));
         files["pack.json"] = Json(Manifest(input, anonymous, files));
@@ -111,6 +112,9 @@ public static class PackWriter
             Chemistry = r.Chemistry,
             Custody = r.Custody,
             Origins = r.Origins,
+            Pictures = [.. input.Pictures.Select(p => p.Record)],
+            Measurements = [.. input.Pictures.Select(p => p.Measurement).OfType<KeptMeasurement>()],
+            Structure = input.Structure,
             Instruments = r.Instruments,
             Verifications = [.. r.Verifications.Where(v => instruments.Contains(v.Instrument))],
         };
@@ -130,6 +134,7 @@ public static class PackWriter
         data/codebook.json        what every column means, with its unit
         data/records.json         the records, complete, for a bench to take in: meltwise unpack
         figures/                  figures as SVG, as pictures for slides, and their data
+        pictures/                 {(input.Pictures.Count == 0 ? "none belong to it" : anonymous ? "the pictures without the files' own data; what is burnt into a picture stays" : "the pictures as they came, by the names in records.json")}{(input.LargePictures.Count > 0 ? $" (too large for a pack, not in it: {string.Join(", ", input.LargePictures)})" : "")}
         pack.json                 every file with its size and SHA-256
 
         In CSV, a text that a spreadsheet would take for a formula has an apostrophe before it. An empty cell is unknown. > and < mark bounds.

@@ -30,6 +30,12 @@ internal static class PublicPack
             Origin = null,
         };
         Reading Public(Reading r) => r with { Coupon = new(names.Of(r.Coupon.Heat), names.InText(r.Coupon.Coupon)), Instrument = Name(r.Instrument), Session = null, ReadAtUtc = null, ReadOn = null, Cause = Text(r.Cause) };
-        return (new(report, [.. input.Readings.Select(Public)], input.Coupons with { Rows = [.. input.Coupons.Rows.Select(Row)] }), names);
+        return (new(report, [.. input.Readings.Select(Public)], input.Coupons with { Rows = [.. input.Coupons.Rows.Select(Row)] })
+        {
+            Pictures = [.. input.Pictures.Select(p => p.Public(names))],
+            LargePictures = input.LargePictures,
+            // The digests of a comparison are those of the originals; the public files are others.
+            Structure = input.Structure is { } s ? s with { Fields = [.. s.Fields.Select(f => f with { Heat = names.Of(f.Heat), Mount = f.Mount is { } m ? names.InText(m) : null, Sha256 = "" })], Notes = [.. s.Notes.Select(names.InText)] } : null,
+        }, names);
     }
 }

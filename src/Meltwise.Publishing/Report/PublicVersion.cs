@@ -33,6 +33,7 @@ internal static class PublicVersion
             ReferenceHeats = [.. e.ReferenceHeats.Select(Name)],
             CandidateHeats = [.. e.CandidateHeats.Select(Name)],
             Coupons = [.. e.Coupons.Select(Key)],
+            Structure = e.Structure is { } s ? s with { By = "the laboratory", FieldRule = Text(s.FieldRule) } : null,
             Lock = e.Lock is { } l ? l with { By = Name(l.By) } : null,
             Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InTyped(a.Reason) })],
             Exclusions = [.. e.Exclusions.Select(x => x with { Coupon = Key(x.Coupon), By = Name(x.By), Note = names.InTyped(x.Note) })],

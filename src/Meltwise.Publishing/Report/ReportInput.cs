@@ -102,6 +102,7 @@ public sealed record ReportInput
             Custody = [.. names.SelectMany(n => bench.Custody(n))],
             Origins = [.. names.SelectMany(n => bench.FractureOrigins(n)).Where(o => coupons.Any(c => c.Key == o.Coupon))],
             HotHistories = [.. names.Select(bench.FindHotHistory).OfType<HotHistory>()],
+            Pictures = StructurePictures.Of(bench, enquiry),
             Treatments = [.. bench.Treatments().Where(t => treatments.Contains(t.Name))],
             Coupons = coupons,
             Instruments = [.. bench.Instruments().Where(i => instruments.Contains(i.Name) || (i.Property == "hardness" && instruments.Count > 0))],

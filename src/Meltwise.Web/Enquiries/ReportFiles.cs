@@ -1,4 +1,5 @@
 using System.Text;
+using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
 using Meltwise.Publishing.Report;
@@ -31,20 +32,20 @@ internal static class ReportFiles
             return Results.NotFound();
         }
 
-        ReportInput input = ReportInput.FromBench(desk.Bench, view.Enquiry, verdict, DateTime.UtcNow) with
-        {
-            Laboratory = string.Join(", ", new[] { desk.Settings.Laboratory, desk.Settings.Address }.Where(s => s.Length > 0)) is { Length: > 0 } laboratory ? laboratory : null,
-            VersionLabel = VersionOf(view.Enquiry),
-        };
         try
         {
+            ReportInput input = ReportInput.FromBench(desk.Bench, view.Enquiry, verdict, DateTime.UtcNow) with
+            {
+                Laboratory = string.Join(", ", new[] { desk.Settings.Laboratory, desk.Settings.Address }.Where(s => s.Length > 0)) is { Length: > 0 } laboratory ? laboratory : null,
+                VersionLabel = VersionOf(view.Enquiry),
+            };
             ReportDocument document = ReportBuilder.Build(input, hidden);
             string file = $"{(hidden ? "public version" : name)}.{form}";
             return form == "pdf"
                 ? Results.Bytes(ReportPdf.Write(document), "application/pdf", file)
                 : Results.Bytes(Encoding.UTF8.GetBytes(ReportHtml.Write(document)), "text/html; charset=utf-8", file);
         }
-        catch (ReportFaultException fault)
+        catch (Exception fault) when (fault is ReportFaultException or BenchException)
         {
             return Results.Text(fault.Message, "text/plain; charset=utf-8", statusCode: StatusCodes.Status409Conflict);
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.IO.Compression;
 using Meltwise.Casework.Recording;
 using Meltwise.Web.Hosting;
 using Meltwise.Web.Page;
@@ -11,6 +12,8 @@ namespace Meltwise.Web.Settings;
 /// <summary>A consistent copy of the bench to take along, made while it is in use.</summary>
 internal static class BenchCopy
 {
+    private const string CopyName = "copy";
+
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/settings/copy.meltwise", Answer);
 
     private static IResult Answer(Desk desk, IBenchOpener benches)
@@ -21,13 +24,14 @@ internal static class BenchCopy
         }
 
         string folder = Directory.CreateTempSubdirectory("meltwise-copy-").FullName;
-        string path = Path.Combine(folder, "copy");
+        string path = Path.Combine(folder, CopyName);
         try
         {
             benches.Copy(desk.Bench, path);
-            var content = new MemoryStream(File.ReadAllBytes(path));
             string name = string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileNameWithoutExtension(desk.Bench.Card.Place)}-{DateTime.Now:yyyyMMdd-HHmmss}.meltwise");
-            return Results.File(content, "application/octet-stream", name);
+            return Directory.EnumerateFileSystemEntries(folder).Count() == 1
+                ? Results.File(new MemoryStream(File.ReadAllBytes(path)), "application/octet-stream", name)
+                : Results.File(WithPictures(folder, name), "application/zip", name + ".zip");
         }
         catch (BenchException told)
         {
@@ -37,5 +41,22 @@ internal static class BenchCopy
         {
             Directory.Delete(folder, recursive: true);
         }
+    }
+
+    // The bench and its folder of pictures, under names that belong together. The zip lies on disk, for it may be large, and goes with its handle.
+    private static FileStream WithPictures(string folder, string name)
+    {
+        FileStream zip = new(Path.Combine(Path.GetTempPath(), $"meltwise-copy-{Guid.NewGuid():N}.zip"), FileMode.CreateNew, FileAccess.ReadWrite, FileShare.None, 1 << 16, FileOptions.DeleteOnClose);
+        using (ZipArchive archive = new(zip, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            foreach (string file in Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories))
+            {
+                string inside = Path.GetRelativePath(folder, file).Replace('\\', '/');
+                archive.CreateEntryFromFile(file, name + inside[CopyName.Length..], inside == CopyName ? CompressionLevel.Fastest : CompressionLevel.NoCompression);
+            }
+        }
+
+        zip.Position = 0;
+        return zip;
     }
 }
