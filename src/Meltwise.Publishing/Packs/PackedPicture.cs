@@ -52,7 +52,7 @@ public sealed record PackedPicture(Picture Record, byte[] File, KeptMeasurement?
     /// <summary>The picture for the version that names nobody: pixels without metadata, labels for names, day and device left out.</summary>
     internal PackedPicture Public(PrivateNames names)
     {
-        string? Text(string? text) => text is null ? null : names.InText(text);
+        string? Text(string? text) => text is null ? null : names.InTyped(text);
         byte[] file = PictureCopy.WithoutTraces(Record, File).Png;
         Picture record = Record with
         {
