@@ -49,6 +49,9 @@ public sealed class Bench : IBench
         _engine, CouponTables.Readings, string.IsNullOrEmpty(coupon.Coupon) ? [("heat", coupon.Heat)] : [("heat", coupon.Heat), ("coupon", coupon.Coupon)]));
 
     /// <inheritdoc/>
+    public IReadOnlyList<Reading> ReadingsBy(string instrument) => Read(() => CurrentRecords.Of(_engine, CouponTables.Readings, [("instrument", instrument)]));
+
+    /// <inheritdoc/>
     public IReadOnlyList<RecordedReading> LatestReadings(int most) => Read(() => TrailReader.LatestReadings(_engine, most));
 
     /// <inheritdoc/>

@@ -3,6 +3,7 @@ using System.Text.RegularExpressions;
 using Meltwise.Casework.Demonstration;
 using Meltwise.Casework.Recording;
 using Meltwise.Evidence;
+using Meltwise.Domain;
 using Xunit;
 
 namespace Meltwise.Casework.Tests;
@@ -53,6 +54,23 @@ public sealed partial class DemonstrationTests
     public void The_records_are_the_same_each_time() =>
         Assert.Equal(DemonstrationBench.Changes().OfType<BenchChange.PutReading>().Select(r => r.Reading.Typed.Text),
             DemonstrationBench.Changes().OfType<BenchChange.PutReading>().Select(r => r.Reading.Typed.Text));
+
+    [Fact]
+    public void No_enquiry_rests_on_an_instrument_out_of_verification_and_the_page_says_which_readings_do()
+    {
+        IReadOnlyList<BenchChange> changes = DemonstrationBench.Changes();
+        ILookup<string, Verification> kept = changes.OfType<BenchChange.PutVerification>().Select(v => v.Verification).ToLookup(v => v.Instrument);
+        Reading[] readings = [.. changes.OfType<BenchChange.PutReading>().Select(r => r.Reading)];
+        VerificationStanding StandingOf(Reading r) => VerificationStanding.On(kept[r.Instrument!], r.ReadOn!.Value);
+        HashSet<CouponKey> asked = [.. changes.OfType<BenchChange.PutEnquiry>().SelectMany(e => e.Enquiry.Coupons)];
+        Assert.All(readings.Where(r => asked.Contains(r.Coupon)), r => Assert.Equal(InstrumentState.Verified, StandingOf(r).State));
+
+        string Say(InstrumentState state) => string.Join(", ", readings.Where(r => StandingOf(r).State == state).GroupBy(r => r.Coupon.Heat).Select(g => $"{g.Key} ({g.Count()})"));
+        Assert.Equal("", Say(InstrumentState.BeforeFirst) + Say(InstrumentState.Failed));
+        string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "guide", "demonstration.md"));
+        Assert.Contains($"impact energies of {Say(InstrumentState.Lapsed)}", page, StringComparison.Ordinal);
+        Assert.Contains($"hardness readings of {Say(InstrumentState.DoubtedBack)}", page, StringComparison.Ordinal);
+    }
 
     [GeneratedRegex(@"^\| [^|]+ \| (?<value>-?[0-9.]+)[^|]* \| `(?<name>\w+)` \|", RegexOptions.Multiline | RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex Row();

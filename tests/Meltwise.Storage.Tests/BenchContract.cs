@@ -238,6 +238,17 @@ public abstract class BenchContract : IDisposable
     }
 
     [Fact]
+    public void Readings_are_found_by_their_instrument_as_they_stand()
+    {
+        PutCoupons();
+        Reading first = Invented.Energy("K17", "1", "41.2") with { Instrument = "P1" };
+        Put(new BenchChange.PutInstrument(new("P1", "pendulum", "impact energy", "J")), new BenchChange.PutInstrument(new("P2", "pendulum", "impact energy", "J")), Invented.Put(first));
+        Bench.Commit("B. Second", "digits swapped", [Invented.Put(first with { Typed = CensoredValue.Of(42.1, "J") })]);
+        Assert.Equal(42.1, Assert.Single(Bench.ReadingsBy("P1")).Typed.Value);
+        Assert.Empty(Bench.ReadingsBy("P2"));
+    }
+
+    [Fact]
     public void A_correction_keeps_the_old_version_in_the_trail_with_its_reason()
     {
         PutCoupons();

@@ -41,13 +41,9 @@ public static class DemonstrationBench
         yield return new BenchChange.PutGrade(new(DemonstrationHeat.PowderGrade, "powder high-speed"));
         yield return new BenchChange.PutGrade(new(DemonstrationHeat.IngotGrade, "ingot high-speed"));
         foreach (DemonstrationTreatment treatment in DemonstrationTreatment.All) yield return new BenchChange.PutTreatment(treatment.Treatment);
-        yield return new BenchChange.PutInstrument(new("hardness tester 1", "hardness tester", "hardness", "HRC", 0.1, 20, 70, "Diamond cone, 1471 N. Invented."));
-        yield return new BenchChange.PutInstrument(new("pendulum, 150 J", "pendulum", "impact energy", "J", 0.1, 2.5, 120, "Striker 8 mm. Usable to 80 % of capacity. Invented."));
-        for (int year = 2022; year <= 2026; year++)
-        {
-            yield return new BenchChange.PutVerification(new("hardness tester 1", new(year, 1, 18), new(year + 1, 1, 31), true, "block 62.4 HRC", 62.4, 62.4 + (0.05 * (year - 2024))));
-            yield return new BenchChange.PutVerification(new("pendulum, 150 J", new(year, 2, 8), new(year + 1, 2, 28), true, "reference lot 32.6 J", 32.6, 32.6 - (0.1 * (year - 2023))));
-        }
+        yield return new BenchChange.PutInstrument(new(DemonstrationVerifications.Tester, "hardness tester", "hardness", "HRC", 0.1, 20, 70, "Diamond cone, 1471 N. Invented."));
+        yield return new BenchChange.PutInstrument(new(DemonstrationVerifications.Pendulum, "pendulum", "impact energy", "J", 0.1, 2.5, 120, "Striker 8 mm. Usable to 80 % of capacity. Invented."));
+        foreach (Verification verification in DemonstrationVerifications.All) yield return new BenchChange.PutVerification(verification);
     }
 
     private static IEnumerable<DemonstrationHeat> HistoryHeats(NormalDraws draws)

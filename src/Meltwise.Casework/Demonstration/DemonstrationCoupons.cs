@@ -40,14 +40,14 @@ internal sealed class DemonstrationCoupons(NormalDraws draws)
         for (int indent = 1; indent <= 3; indent++)
         {
             string typed = draws.Next(hardness, PunchMakerModel.IndentSd).ToString("0.0", CultureInfo.InvariantCulture);
-            yield return new(key, "hardness", indent, Figure(typed, "HRC"), "hardness tester 1", session.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), ReadOn: session);
+            yield return new(key, "hardness", indent, Figure(typed, "HRC"), DemonstrationVerifications.Tester, session.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), ReadOn: session);
         }
         double logMean = Math.Log(PunchMakerModel.EnergyJ) + PunchMakerModel.LogSource[heat.Source] + treatment.LogStep
             + (orientation == "T" ? PunchMakerModel.LogTransverse : 0) + (heat.Route == "ingot" ? PunchMakerModel.LogIngot : 0)
             + (PunchMakerModel.LogPerHrc * (heatHardness - PunchMakerModel.HardnessHrc)) + heat.LogHeat + logLoad;
         double energy = Math.Exp(draws.Next(logMean, PunchMakerModel.LogSdAt(Math.Exp(logMean))));
         string energyTyped = energy.ToString("0.0", CultureInfo.InvariantCulture);
-        yield return new(key, "impact energy", 1, Figure(energyTyped, "J"), "pendulum, 150 J", session.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), RoomTemperatureK, ReadOn: session);
+        yield return new(key, "impact energy", 1, Figure(energyTyped, "J"), DemonstrationVerifications.Pendulum, session.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), RoomTemperatureK, ReadOn: session);
     }
 
     private static CensoredValue Figure(string typed, string unit) => new(double.Parse(typed, CultureInfo.InvariantCulture), unit, Censoring.None, typed);

@@ -35,6 +35,9 @@ public sealed record ComparisonInput
     /// <summary>Instruments that had no valid verification on the day of the test, in words; any of them stops the verdict.</summary>
     public IReadOnlyList<string> UnverifiedInstruments { get; init; } = [];
 
+    /// <summary>What the verifications leave open about readings of the enquiry, in sentences; said among the notes of the verdict.</summary>
+    public IReadOnlyList<string> InstrumentNotes { get; init; } = [];
+
     /// <summary>Grades of the family that the rule names for the trend; used only with <see cref="DecisionRule.TrendFamily"/>. Empty: any grade of the history.</summary>
     public IReadOnlyList<string> TrendGrades { get; init; } = [];
 

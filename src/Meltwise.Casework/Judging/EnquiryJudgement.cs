@@ -51,6 +51,7 @@ public static class EnquiryJudgement
             OtherHeatsOfCandidateAtLock = enquiry.Lock?.OtherHeatsOfCandidate,
             UnverifiedInstruments = first.UnverifiedInstruments,
             OtherTables = others,
+            InstrumentNotes = [.. ReadingsInDoubt.Say(ReadingsInDoubt.OfCoupons(bench, first.Lots.Rows))],
             TrendGrades = rule.TrendFamily is { } family ? [.. bench.Grades().Where(g => g.Family == family).Select(g => g.Name)] : [],
             EarlierPairs = [.. bench.Enquiries().Where(e => e.Name != enquiry.Name && e.Lock is not null && e.Rule?.Property == rule.Property).Select(e => Pair(bench, e)).OfType<EarlierPair>()],
         };
@@ -76,13 +77,13 @@ public static class EnquiryJudgement
         ({ } locked, [.., var last]) => new RuleStanding.Amended(locked.AtUtc, last.AtUtc, last.DigestAfter, last.Reason, enquiry.Amendments.Count),
     };
 
-    /// <summary>Instruments that the bench keeps verifications of, used on a day that none of them covers. An instrument without any record is unknown, not failed.</summary>
+    /// <summary>Instruments of the property that were not in verification on the day of the test, in words. An instrument without any record is unknown, not failed.</summary>
     private static IReadOnlyList<string> Unverified(IBench bench, CouponTable lots)
     {
         ILookup<string, Verification> kept = bench.Verifications().ToLookup(v => v.Instrument, StringComparer.Ordinal);
         return [.. lots.Rows.Where(r => r is { Instrument: not null, Date: not null }).Select(r => (Instrument: r.Instrument!, Day: r.Date!.Value)).Distinct()
-            .Where(use => kept[use.Instrument].Any() && !kept[use.Instrument].Any(v => v.Passed && v.On <= use.Day && use.Day <= v.ValidUntil))
-            .Select(use => string.Create(CultureInfo.InvariantCulture, $"{use.Instrument} on {use.Day:yyyy-MM-dd}"))];
+            .Select(use => (use.Instrument, use.Day, Standing: VerificationStanding.On(kept[use.Instrument], use.Day))).Where(use => !use.Standing.MayBeUsed)
+            .Select(use => string.Create(CultureInfo.InvariantCulture, $"{use.Instrument} on {use.Day:yyyy-MM-dd} ({use.Standing.Why})"))];
     }
 
     /// <summary>The effect that an earlier enquiry found, or null when it has no verdict that this version can read.</summary>

@@ -38,6 +38,9 @@ public interface IBench : IDisposable
     /// <summary>Current readings of a coupon, or of all coupons of a heat when <see cref="CouponKey.Coupon"/> is empty.</summary>
     IReadOnlyList<Reading> Readings(CouponKey coupon);
 
+    /// <summary>Current readings made with an instrument, in the order in which they were recorded.</summary>
+    IReadOnlyList<Reading> ReadingsBy(string instrument);
+
     /// <summary>The newest readings of the bench, newest first.</summary>
     IReadOnlyList<RecordedReading> LatestReadings(int most);
 

@@ -52,6 +52,26 @@ public sealed record VerificationStanding(InstrumentState State, Verification? B
         return next is { Passed: false } ? new(InstrumentState.DoubtedBack, good, next) : new(InstrumentState.Verified, good);
     }
 
+    /// <summary>The stretches of days on which an instrument was not simply verified, oldest first; none for an instrument without any record.</summary>
+    /// <param name="kept">All verifications of the instrument, in any order.</param>
+    /// <param name="from">First day to look at.</param>
+    /// <param name="to">Last day to look at.</param>
+    public static IReadOnlyList<(DateOnly From, DateOnly To, VerificationStanding Standing)> Stretches(IReadOnlyCollection<Verification> kept, DateOnly from, DateOnly to)
+    {
+        if (kept.Count == 0) return [];
+        DateOnly[] turns = [.. kept.SelectMany(v => new[] { v.On, v.ValidUntil == DateOnly.MaxValue ? v.ValidUntil : v.ValidUntil.AddDays(1) }).Append(from).Where(d => d >= from && d <= to).Distinct().Order()];
+        List<(DateOnly From, DateOnly To, VerificationStanding Standing)> stretches = [];
+        for (int i = 0; i < turns.Length; i++)
+        {
+            VerificationStanding standing = On(kept, turns[i]);
+            if (standing.State == InstrumentState.Verified) continue;
+            DateOnly end = i + 1 < turns.Length ? turns[i + 1].AddDays(-1) : to;
+            if (stretches.Count > 0 && stretches[^1].Standing == standing && stretches[^1].To.AddDays(1) == turns[i]) stretches[^1] = stretches[^1] with { To = end };
+            else stretches.Add((turns[i], end, standing));
+        }
+        return stretches;
+    }
+
     /// <summary>Why, in a few words; empty when there is nothing to say.</summary>
     public string Why => State switch
     {

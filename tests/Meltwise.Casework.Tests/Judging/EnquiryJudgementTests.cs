@@ -136,6 +136,21 @@ public sealed class EnquiryJudgementTests : OwnBench
     }
 
     [Fact]
+    public void A_check_that_failed_before_stops_the_verdict_and_one_that_failed_after_is_said()
+    {
+        Enquiry enquiry = Ready(Locked);
+        Bench.Commit("A. Tester", null, [new BenchChange.PutVerification(new("pendulum 1", new(2026, 1, 1), new(2027, 1, 1), true)), new BenchChange.PutVerification(new("pendulum 1", new(2026, 7, 1), new(2026, 7, 1), false))]);
+        Verdict after = Judge(enquiry);
+        Assert.Equal(Outcome.Equivalent, after.Finding.Outcome);
+        Assert.Contains("12 readings of impact energy in doubt: pendulum 1, 2026-05-05; the next verification, of 2026-07-01, failed.", after.Notes);
+
+        Bench.Commit("A. Tester", null, [new BenchChange.PutVerification(new("pendulum 1", new(2026, 5, 1), new(2026, 5, 1), false))]);
+        Verdict before = Judge(enquiry);
+        Assert.Equal(Reason.InstrumentNotVerified, before.Finding.Reason);
+        Assert.Contains("pendulum 1 on 2026-05-05 (the verification of 2026-05-01 failed)", before.Finding.Text + before.Finding.Missing, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_history_that_changed_since_the_lock_is_said()
     {
         Verdict verdict = Judge(Ready(e => Locked(e with { Rule = s_rule with { HistoryDigest = new string('0', 64) } })));
