@@ -70,7 +70,7 @@ public static class DriftFigure
     }
 
     private static string References(Verification[] drawn) =>
-        string.Join("; ", drawn.Where(v => v.Reference is not null).GroupBy(v => v.Reference).Select(g => $"{g.Key}: {g.Count()} {(g.Count() == 1 ? "check" : "checks")}")) is { Length: > 0 } said ? said + "." : "";
+        string.Join("; ", drawn.Where(v => v.Reference is not null).GroupBy(v => v.Reference).Select(g => $"{g.Key}: {g.Count()} {(g.Count() == 1 ? "check" : "checks")}")) is { Length: > 0 } said ? $"References: {said}." : "";
 
     private static double Difference(Verification v) => v.Found!.Value - v.ReferenceValue!.Value;
 
