@@ -51,6 +51,14 @@ public sealed class CompareCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_lot_without_a_reading_is_a_refusal_on_the_page_too()
+    {
+        string table = _meltwise.File("coupons.csv", "heat,coupon,impact energy [J],hardness [HRC]\nK17,1,40,61\nK17,2,41,61\nK17,3,42,61\nM03,1,,61\n");
+        string page = _meltwise.Run("compare", table, "--reference", "K17", "--candidate", "M03", "--margin", "15%").Expect(3).Output;
+        Assert.Contains("no coupon of the candidate has a valid reading of impact energy", page.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void All_faults_of_a_table_are_listed_with_their_place()
     {
         string table = _meltwise.File("coupons.csv", "heat,coupon,impact energy [J]\nK17,1,40\nK17,1,41\nM03,1,-5\nM03,2,forty\n");

@@ -79,7 +79,7 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
             verdict.Lots.Select(l => (IReadOnlyList<string>)
             [
                 (l.Role == "reference" ? "○ " : "◆ ") + l.Role, string.Join(", ", l.Heat), l.N.ToString(CultureInfo.InvariantCulture),
-                Number(l.GeometricMean ?? l.Mean), Number(l.Mean), Number(l.Sd), $"{Number(l.Range[0])} to {Number(l.Range[^1])}", l.HardnessMean is { } h ? Invariant($"{h:0.0}") : "unknown",
+                Number(l.N == 0 ? null : l.GeometricMean ?? l.Mean), Number(l.N == 0 ? null : l.Mean), Number(l.Sd), l.Range.Count == 0 ? "unknown" : $"{Number(l.Range[0])} to {Number(l.Range[^1])}", l.HardnessMean is { } h ? Invariant($"{h:0.0}") : "unknown",
             ]), 2, 3, 4, 5, 6, 7);
     }
 

@@ -42,7 +42,7 @@ public static class EqualHeatsContrast
             if (n[h] == 0) continue;
             int k = side[h] ? inCandidate : inReference;
             estimate += (side[h] ? mean[h] : -mean[h]) / k;
-            scatter.Add(new(names[h], side[h], n[h] > 1 ? squares[h] / (n[h] - 1) : 0, n[h] - 1, 1.0 / ((double)k * k * n[h]), mean[h]));
+            scatter.Add(new(names[h], side[h], n[h] > 1 ? LotScatter.BeyondRounding(squares[h], z) / (n[h] - 1) : 0, n[h] - 1, 1.0 / ((double)k * k * n[h]), mean[h]));
         }
         return new(LotContrastKind.HeatsEqual, coefficients, [], estimate, [.. scatter.OrderByDescending(s => s.IsCandidate)]);
     }

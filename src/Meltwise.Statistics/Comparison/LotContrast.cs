@@ -22,6 +22,19 @@ public enum LotContrastKind
 /// <param name="Mean">Plain mean of its coupons.</param>
 public readonly record struct LotScatter(string Name, bool IsCandidate, double Variance, double DegreesOfFreedom, double Unit, double Mean)
 {
+    private const double RoundingOfReading = 1e-13;
+
+    /// <summary>A sum of squares about means, 0 where it is no more than the rounding of such readings: logarithms of equal readings have no scatter.</summary>
+    /// <param name="squares">Sum of squares.</param>
+    /// <param name="readings">The readings it is of.</param>
+    public static double BeyondRounding(double squares, ReadOnlySpan<double> readings)
+    {
+        double largest = 0;
+        foreach (double z in readings) largest = Math.Max(largest, Math.Abs(z));
+        double rounding = RoundingOfReading * largest;
+        return squares > readings.Length * rounding * rounding ? squares : 0;
+    }
+
     /// <summary>Its part of the variance of the contrast.</summary>
     public VariancePart Part => new(Name, Variance * Unit, DegreesOfFreedom);
 }

@@ -73,6 +73,7 @@ public static class WithinLoadContrast
             squares += d * d;
         }
         int df = coupons - cells;
+        squares = LotScatter.BeyondRounding(squares, z);
         return new(side ? "candidate" : "reference", side, df > 0 ? squares / df : 0, df, unit, all / coupons);
     }
 
@@ -92,6 +93,6 @@ public static class WithinLoadContrast
             coupons++;
         }
         int df = coupons - Shared(weight) - 1;
-        return new("common", true, df > 0 ? (squares - estimate * estimate * total) / df : 0, df, 1 / total, mean);
+        return new("common", true, df > 0 ? LotScatter.BeyondRounding(squares - estimate * estimate * total, z) / df : 0, df, 1 / total, mean);
     }
 }

@@ -100,6 +100,27 @@ public sealed class GateTests
         Assert.Equal(Reason.TooManyCensored, verdict.EqualHardness!.Refused);
     }
 
+    // The logarithm of 40.1 has a rounding of its own: three equal readings must not get a scatter of 1e-16 from it.
+    [Theory]
+    [InlineData(40.1, "K17")]
+    [InlineData(40.3, "K17,K18")]
+    [InlineData(0.1, "K17")]
+    public void Equal_readings_have_no_scatter(double value, string reference)
+    {
+        CouponRow[] rows = [.. Coupons.Lot("K17", [value, value, value]), .. reference.Contains(',', StringComparison.Ordinal) ? Coupons.Lot("K18", s_a) : [], .. Coupons.Lot("M03", s_b)];
+        Verdict verdict = Judge(Coupons.Input(rows) with { ReferenceHeats = reference.Split(',') });
+        Assert.Equal(Reason.ZeroScatter, verdict.Finding.Reason);
+        Assert.Equal(Reason.ZeroScatter, Judge(Coupons.Input([.. Coupons.Lot("K17", [value, value, value]), .. Coupons.Lot("M03", [value, value, value])])).Finding.Reason);
+    }
+
+    [Fact]
+    public void A_lot_that_nobody_read_is_named()
+    {
+        Verdict verdict = Judge(Coupons.Input([.. Coupons.Lot("K17", s_a), .. Coupons.Lot("M03", s_b).Select(r => r with { Readings = new Dictionary<string, IReadOnlyList<CensoredValue>>() })]));
+        Assert.Equal((Reason.TooFew, 0), (verdict.Finding.Reason, verdict.Lots[1].N));
+        Assert.Contains("no coupon of the candidate has a valid reading of impact energy", verdict.Finding.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Two_scales_of_hardness_are_not_pooled()
     {

@@ -68,7 +68,8 @@ internal sealed class Assessment
     private bool Gate(Stratum stratum, IReadOnlyList<string> unverified)
     {
         if (unverified.Count > 0) return Stop(Reason.InstrumentNotVerified, $"an instrument had no valid verification: {string.Join("; ", unverified)}");
-        if (stratum.Differences.Count > 0) return Stop(Reason.StrataDiffer, Unlike(stratum));
+        if (stratum.Differences.Count > 0)
+            return Stop(Reason.StrataDiffer, Rule.Rule.Estimand == Estimand.EqualHardness && EqualHardness?.Missing is { } ladder ? $"{Unlike(stratum)}. {ladder}" : Unlike(stratum));
         int fewest = Math.Min(Lots.Count(true), Lots.Count(false));
         if (fewest == 0)
         {

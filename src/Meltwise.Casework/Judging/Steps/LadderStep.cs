@@ -18,7 +18,8 @@ internal sealed class LadderStep
     private readonly LotData _lots;
     private readonly LotLadder _ladder;
     private readonly HeatTrend? _betweenHeats;
-    private readonly double _hardnessVariance, _reliability;
+    private readonly double _hardnessVariance;
+    private readonly double? _reliability;
     private readonly (double Low, double High) _overlap;
 
     public LadderStep(LotData lots, LotLadder ladder, ResolvedRule rule, HistoryMatch? history)
@@ -35,7 +36,8 @@ internal sealed class LadderStep
             return;
         }
         Contrast = LadderContrast.Fit(lots.Z, lots.Candidate, [.. lots.Heat.Select(h => lots.Heats[h])], LevelHardness());
-        _reliability = 1 - (df > 0 ? _hardnessVariance : 0) * (ladder.Levels.Count - lots.Heats.Count) / Contrast.HardnessSquares;
+        // With one coupon a level nothing is known of the error of its hardness.
+        _reliability = df > 0 ? 1 - _hardnessVariance * (ladder.Levels.Count - lots.Heats.Count) / Contrast.HardnessSquares : null;
         _betweenHeats = BetweenHeats(history);
         Refusal = GateOfLines(reference, candidate);
         if (Refusal is null) ResolveMargin();
@@ -76,9 +78,11 @@ internal sealed class LadderStep
         outcomes["anyOneCouponLeftOut"] = flips.Count > 0 ? flips.First().Value : main;
         if (withExcluded is { } undone) outcomes["exclusionsUndone"] = undone;
         outcomes["ownSlopes"] = JudgedContrast.Against(Rule.Limits, Contrast!.OnOwnLines((_overlap.Low + _overlap.High) / 2), [], Rule).Outcome;
-        double corrected = Contrast.Slope / _reliability;
-        ContrastEstimate steeper = Contrast.Holding(Contrast.Direct - corrected * Contrast.HardnessDifference, Contrast.HardnessDifference / _reliability);
-        outcomes["slopeCorrected"] = JudgedContrast.Against(Rule.Limits, steeper, [], Rule).Outcome;
+        if (_reliability is { } reliability)
+        {
+            ContrastEstimate steeper = Contrast.Holding(Contrast.Direct - Contrast.Slope / reliability * Contrast.HardnessDifference, Contrast.HardnessDifference / reliability);
+            outcomes["slopeCorrected"] = JudgedContrast.Against(Rule.Limits, steeper, [], Rule).Outcome;
+        }
         if (Rule.Kind == MarginKind.Hardness) outcomes["marginAsNumber"] = JudgedContrast.Against(Rule.Limits, Contrast.Estimate, [], Rule).Outcome;
         return (new(outcomes.Values.Count(o => o == main), outcomes.Count, outcomes), flips);
     }
@@ -123,8 +127,8 @@ internal sealed class LadderStep
         if (!(_overlap.Low < _overlap.High))
             return Refuse(Reason.OutsideTheTrend, $"The two ladders do not overlap in hardness (reference {Span(reference)}, candidate {Span(candidate)}). Temper the lots at levels that bring them to the same hardness.")
                 with { OutsideBy = _overlap.Low - _overlap.High };
-        if (!(_reliability >= LowestReliability))
-            return Refuse(Reason.HardnessSpreadTooSmall, $"The levels of the ladders differ in hardness hardly more than its error (reliability {Figures.Fixed(_reliability, 2)}, at least {Figures.Fixed(LowestReliability, 1)} is needed). Temper over a wider range, or read more indents.")
+        if (_reliability < LowestReliability)
+            return Refuse(Reason.HardnessSpreadTooSmall, $"The levels of the ladders differ in hardness hardly more than its error (reliability {Figures.Fixed(_reliability.Value, 2)}, at least {Figures.Fixed(LowestReliability, 1)} is needed). Temper over a wider range, or read more indents.")
                 with { Attenuation = _reliability };
         double spread = _lots.Z.Sum(z => z * z);
         if (Contrast!.ResidualVariance * Contrast.DegreesOfFreedom <= NoScatter * Math.Max(1, spread))
@@ -171,7 +175,7 @@ internal sealed class LadderStep
             PerHrc = perHrc,
             PerHrcOtherUnit = EqualHardnessStep.InOtherUnit(perHrc, Rule.Property),
             ResidualSd = Math.Sqrt(c.ResidualVariance),
-            HardnessSdWithinHeat = Math.Sqrt(_hardnessVariance),
+            HardnessSdWithinHeat = _reliability is null ? null : Math.Sqrt(_hardnessVariance),
             HardnessDifference = c.HardnessDifference,
             MarginAsRatio = Rule.Kind == MarginKind.Hardness && Rule.IsLog ? new(Math.Exp(factor), Math.Exp(-Rule.Hrc * high), Math.Exp(-Rule.Hrc * low), 0.95) : null,
             Ladder = Ladder(c),
@@ -193,7 +197,7 @@ internal sealed class LadderStep
         [
             $"Analysis of covariance of the lots' own temper ladders: z = {(_lots.SeveralHeats ? "heat" : "lot")} + slope × mean hardness of the level, one variance, {c.DegreesOfFreedom} degrees of freedom; no history is used (Fisher 1932).",
             $"Parallel lines: F = {Figures.Fixed(c.ParallelismF, 2)}, {Figures.P(c.ParallelismP)}. The comparison is for {Span(_overlap)}, where the ladders overlap.",
-            $"The slope is what tuning the treatment changes, not what heats of other hardness show. Reliability of the level means of hardness {Figures.Fixed(_reliability, 2)}; the slope is not corrected for it.",
+            $"The slope is what tuning the treatment changes, not what heats of other hardness show. {(_reliability is { } reliability ? $"Reliability of the level means of hardness {Figures.Fixed(reliability, 2)}; the slope is not corrected for it." : "One coupon a level: the error of its hardness is not known, and the slope is not corrected for it.")}",
         ];
         if (AgainstHeats(c) is { } heats) notes.Add($"Slope between heats of the history {Figures.Fixed(heats.Estimate, 3)} per HRC; equal to that of the ladders: {Figures.P(heats.PEqual)}. The slope {SlopeKind} was used.");
         if (_lots.LoadsRecorded && _lots.Loads.Count > 1) notes.Add("Furnace loads are not in the model: a load that holds one lot only adds its own error to that lot.");

@@ -15,7 +15,7 @@ internal static class LotSummary
         string? source = StratumCheck.Shared(coupons, r => r.Source);
         return new()
         {
-            Heat = [.. places.Select(i => lots.Coupons[i].Row.Heat).Distinct(StringComparer.OrdinalIgnoreCase)],
+            Heat = places.Length == 0 ? candidate ? input.CandidateHeats : input.ReferenceHeats : [.. places.Select(i => lots.Coupons[i].Row.Heat).Distinct(StringComparer.OrdinalIgnoreCase)],
             Role = candidate ? "candidate" : "reference",
             Source = source,
             Route = StratumCheck.Shared(coupons, r => r.Route),

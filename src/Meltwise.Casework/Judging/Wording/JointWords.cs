@@ -42,7 +42,7 @@ internal static class JointWords
         if (primaries.All(p => JointStep.IsEquivalent(p.Finding.Outcome))) return $"in all {primaries.Count} primary properties{(primaries.Any(p => p.Finding.Outcome == Outcome.EquivalentDetectable) ? $"; a real but immaterial difference in {In(o => o == Outcome.EquivalentDetectable)}" : "")}";
         Outcome[] beyond = [.. primaries.Select(p => p.Finding.Outcome).Where(JointStep.IsBeyond).Distinct()];
         if (beyond.Length > 0) return string.Join(", ", beyond.Select(b => $"{(beyond.Length == 1 ? "" : b.Code() + " ")}in {In(o => o == b)}")) + ", by more than the margin";
-        if (primaries.Any(p => p.Finding.Outcome == Outcome.NoVerdict)) return $"in {In(o => o == Outcome.NoVerdict)}";
+        if (primaries.Any(p => p.Finding.Outcome == Outcome.NoVerdict)) return $"no outcome in {In(o => o == Outcome.NoVerdict)}";
         string open = In(o => o is Outcome.Inconclusive or Outcome.DifferentOpen);
         return $"agreement in all {primaries.Count} primary properties is not shown: {open} open";
     }

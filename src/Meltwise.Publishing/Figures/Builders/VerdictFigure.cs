@@ -37,7 +37,7 @@ public static class VerdictFigure
     {
         List<PanelItem> items = [];
         List<TextCell> left = [], right = [];
-        if (scale.HasMargin)
+        if (scale.HasMargin && verdict.Lots.Any(l => l is { Role: "reference", N: > 0 }))
             items.Add(new PanelItem.MarginShade(Along.X, scale.ToValue(scale.Low), scale.ToValue(scale.High), scale.ToValue(scale.Null), verdict.Lots.Count == 0 ? null : $"margin about the reference mean, {scale.MarginText}"));
         for (int row = 0; row < verdict.Lots.Count; row++)
         {
@@ -48,7 +48,7 @@ public static class VerdictFigure
             string heat = string.Join(", ", lot.Heat);
             left.Add(new(row + 0.5, [[new(heat, candidate ? TextRole.Hot : TextRole.Strong), new($", {(candidate ? "candidate" : "reference")}")], [new($"{lot.N} coupons" + (lot.HardnessMean is { } h ? $", {AxisTicks.Write(h, 1)} HRC" : ""), TextRole.Quiet)]], Mark: candidate ? MarkShape.Lozenge : MarkShape.Ring));
             string spread = lot.LogSd is { } sd ? $"spread {FigureNumbers.Percent(sd)}" : lot.Sd is { } plain ? $"SD {FigureNumbers.Value(plain)}" : "";
-            right.Add(new(row + 0.5, [[new(FigureNumbers.Value(lot.GeometricMean ?? lot.Mean), TextRole.TableStrong), new(" " + verdict.Rule.Unit, TextRole.Table)], [new(spread, TextRole.Quiet)]]));
+            right.Add(new(row + 0.5, [lot.N == 0 ? [new("not read", TextRole.Quiet)] : [new(FigureNumbers.Value(lot.GeometricMean ?? lot.Mean), TextRole.TableStrong), new(" " + verdict.Rule.Unit, TextRole.Table)], [new(spread, TextRole.Quiet)]]));
         }
         bool energy = verdict.Rule.Unit == "J";
         return new()

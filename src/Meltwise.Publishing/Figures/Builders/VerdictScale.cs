@@ -24,7 +24,8 @@ internal sealed record VerdictScale(bool IsRatio, double Reference, double Low, 
     {
         AppliedRule rule = verdict.Rule;
         bool ratio = rule.Scale == "log";
-        Lot? reference = verdict.Lots.FirstOrDefault(l => l.Role == "reference");
+        // A lot that nobody read has no mean; the other one, or none, then sets the scale.
+        Lot? reference = verdict.Lots.FirstOrDefault(l => l is { Role: "reference", N: > 0 }) ?? verdict.Lots.FirstOrDefault(l => l.N > 0);
         double mean = reference is null ? 1 : ratio ? reference.GeometricMean ?? reference.Mean : reference.Mean;
         (double low, double high) = ratio ? (rule.MarginLow ?? double.NaN, rule.MarginHigh ?? double.NaN) : (-rule.MarginAbs ?? double.NaN, rule.MarginAbs ?? double.NaN);
         List<double> shown = [low, high, ratio ? 1 : 0];

@@ -39,8 +39,8 @@ internal static class ResultsPart
         Column[] columns = [new("lot", 1), new("n", 0.5, true), new($"{(log ? "geometric mean" : "mean")}, {unit}", 1.2, true), new($"SD, {unit}", 0.8, true), new("spread, %", 0.8, true), new($"lowest, {unit}", 0.9, true), new($"highest, {unit}", 0.9, true), new("HRC", 0.7, true)];
         return new(columns, [.. v.Lots.Select(l => (IReadOnlyList<Rich>)
         [
-            Rich.Of(new Run(ReportWords.List(l.Heat), RunStyle.Strong)), FigureNumbers.Count(l.N), FigureNumbers.Value(l.GeometricMean ?? l.Mean), l.Sd is { } sd ? FigureNumbers.Value(sd) : "–",
-            l.LogSd is { } s ? AxisTicks.Write(100 * s, 1) : "–", FigureNumbers.Value(l.Range[0]), FigureNumbers.Value(l.Range[1]), l.HardnessMean is { } h ? AxisTicks.Write(h, 1) : Rich.Unknown,
+            Rich.Of(new Run(ReportWords.List(l.Heat), RunStyle.Strong)), FigureNumbers.Count(l.N), l.N > 0 ? FigureNumbers.Value(l.GeometricMean ?? l.Mean) : "–", l.Sd is { } sd ? FigureNumbers.Value(sd) : "–",
+            l.LogSd is { } s ? AxisTicks.Write(100 * s, 1) : "–", l.Range.Count > 0 ? FigureNumbers.Value(l.Range[0]) : "–", l.Range.Count > 0 ? FigureNumbers.Value(l.Range[^1]) : "–", l.HardnessMean is { } h ? AxisTicks.Write(h, 1) : Rich.Unknown,
         ])], $"{ReportWords.Sentence(v.Rule.Property)}, {v.Stratum.Condition}; valid coupons.{(log ? " Spread: standard deviation of the logarithms." : "")}");
     }
 
