@@ -13,6 +13,8 @@ internal sealed class Table
         for (int j = 0; j < rows[0].Length; j++) _columns[rows[0][j]] = [.. rows.Skip(1).Select(r => r[j])];
     }
 
+    public IEnumerable<string> Columns => _columns.Keys;
+
     public string[] Text(string column) => _columns[column];
 
     public double[] Numbers(string column) => [.. _columns[column].Select(t => double.Parse(t, CultureInfo.InvariantCulture))];

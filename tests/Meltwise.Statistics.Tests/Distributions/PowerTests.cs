@@ -28,6 +28,23 @@ public sealed class PowerTests
             Digits.Agree(r.Number("power"), TPower(r.Number("effect_size_d") * Math.Sqrt(r.Number("n")), r.Number("n") - 1, r), new(9), r.ToString());
     }
 
+    // Cohen (1988), table 2.4.1: 64 and 26 a group for d = 0.5 and 0.8 (from memory); all numbers of the oracle by the noncentral t.
+    [Fact]
+    public void Numbers_for_a_wanted_power()
+    {
+        foreach (JsonElement r in s_power.GetProperty("t_test_sample_size").EnumerateArray())
+        {
+            double Power(double n) => TPower(r.Number("effect_size_d") * Math.Sqrt(n / 2), 2 * n - 2, r);
+            int? smallest = EquivalencePower.SmallestNumber(n => Power(n), r.Number("power"), 2000);
+            Assert.Equal((int)r.Number("n_per_group"), smallest);
+            Digits.Agree(r.Number("power_at_n"), Power(smallest!.Value), new(9), r.ToString());
+            Digits.Agree(r.Number("power_at_n_minus_1"), Power(smallest.Value - 1), new(9), r.ToString());
+        }
+        JsonElement anchor = s_power.GetProperty("published_anchors")[1].GetProperty("computed_exact_power");
+        foreach (int n in (int[])[10, 11])
+            Digits.Agree(anchor.Number($"n={n}"), NoncentralT.UpperTail(StudentT.Quantile(0.95, n - 1), n - 1, Math.Sqrt(n)), new(10), $"one sample of {n}");
+    }
+
     private static double TPower(double delta, double nu, JsonElement r)
     {
         double critical = StudentT.Quantile(1 - r.Number("alpha") / r.Number("sides"), nu);

@@ -34,6 +34,52 @@ public sealed class LinearRegressionTests
         if (certified.Number("residual_sd") > 0) Digits.Agree(certified.Number("residual_sd"), fit.Sigma, new(Math.Min(digits + 1, 11)), "residual standard deviation");
     }
 
+    // JCGM 100:2008, H.3, calibration curve of a thermometer: y1 = -0.1712 (0.0029), y2 = 0.00218 (0.00067), r = -0.930; at 30 °C -0.1494 (0.0041).
+    [Fact]
+    public void Calibration_curve_of_a_thermometer()
+    {
+        JsonElement e = Oracle.Read("gum_conformity.json").GetProperty("cases").GetProperty("gum_H3_thermometer"), c = e.GetProperty("computed"), inputs = e.GetProperty("inputs");
+        double[] b = inputs.Numbers("b"), t = [.. inputs.Numbers("t").Select(v => v - inputs.Number("t0"))];
+        LinearFit fit = LinearRegression.Fit(b, [[.. b.Select(_ => 1.0)], t], ["y1", "y2"]);
+        Digits.Agree(c.Number("y1"), fit.Coefficients[0], new(12), "y1");
+        Digits.Agree(c.Number("y2"), fit.Coefficients[1], new(11), "y2");
+        Digits.Agree(c.Number("s_y1"), fit.StandardError(0), new(12), "s(y1)");
+        Digits.Agree(c.Number("s_y2"), fit.StandardError(1), new(12), "s(y2)");
+        Digits.Agree(c.Number("r"), fit.Covariance[0, 1] / (fit.StandardError(0) * fit.StandardError(1)), new(12), "r");
+        Digits.Agree(c.Number("s"), fit.Sigma, new(12), "s");
+        (double at30, double u) = fit.Combination([1, 10]);
+        Digits.Agree(c.Number("b_30C"), at30, new(12), "correction at 30 °C");
+        Digits.Agree(c.Number("u_b_30C"), u, new(12), "its uncertainty");
+        new Published("0.0041").Agrees(u, "as printed");
+    }
+
+    // Oracles/statistics/gls_variance.json, ordinary least squares of the dialyser data and of log SD on log mean: nlme::gls and lm.
+    [Fact]
+    public void Quartic_by_flow_and_log_scatter_on_log_mean()
+    {
+        JsonElement oracle = Oracle.Read("gls_variance.json"), e = oracle.GetProperty("models").GetProperty("dialyzer_ols"), log = oracle.GetProperty("log_sd_on_log_mean");
+        Table t = Table.Published("dialyzer.csv");
+        double[] x = t.Numbers("pressure"), flow = t.Is("QB", "300");
+        List<double[]> columns = [[.. x.Select(_ => 1.0)], .. Enumerable.Range(1, 4).Select(k => x.Select(v => Power(v, k)).ToArray())];
+        columns.Insert(5, flow);
+        columns.AddRange([.. Enumerable.Range(1, 4).Select(k => x.Select((v, i) => Power(v, k) * flow[i]).ToArray())]);
+        LinearFit fit = LinearRegression.Fit(t.Numbers("rate"), columns, [.. columns.Select((_, j) => $"c{j}")]);
+        Same(e.GetProperty("estimates"), j => fit.Coefficients[j]);
+        Same(e.GetProperty("se"), fit.StandardError);
+        Digits.Agree(e.Number("sigma"), fit.Sigma, new(9), "sigma");
+
+        double[] mean = [.. log.Numbers("mean").Select(v => Math.Log(v))];
+        LinearFit line = LinearRegression.Fit([.. log.Numbers("sd").Select(v => Math.Log(v))], [[.. mean.Select(_ => 1.0)], mean], ["intercept", "exponent"]);
+        Digits.Agree(log.Number("slope"), line.Coefficients[1], new(11), "exponent");
+        Digits.Agree(log.Number("slope_se"), line.StandardError(1), new(11), "its standard error");
+    }
+
+    private static void Same(JsonElement expected, Func<int, double> ours)
+    {
+        int j = 0;
+        foreach (JsonProperty e in expected.EnumerateObject()) Digits.Agree(e.Value.Number(), ours(j++), new(8), e.Name);
+    }
+
     private static LinearFit Fit(JsonElement nist)
     {
         double[] y = nist.GetProperty("data").Numbers("y");

@@ -52,6 +52,23 @@ public sealed class LinearMixedModelTests
         }
     }
 
+    // The same models by lme4, lmerTest and pbkrtest, Oracles/statistics/mixed_r_check.json. Satterthwaite there differentiates numerically and holds 4 to 6 digits.
+    [Theory]
+    [MemberData(nameof(Models))]
+    public void Degrees_of_freedom_agree_with_R(string id)
+    {
+        JsonElement r = Oracle.Read("mixed_r_check.json").GetProperty("checks").GetProperty(id);
+        double[] satterthwaite = Several(r.GetProperty("satterthwaite_df_R")), kenwardRoger = Several(r.GetProperty("kenward_roger_df_R"));
+        MixedFit fit = MixedModelCases.Fit(id);
+        for (int j = 0; j < satterthwaite.Length; j++)
+        {
+            Digits.Agree(satterthwaite[j], fit.Coefficient(j, DegreesOfFreedomMethod.SatterthwaiteObserved).DegreesOfFreedom, new(4), $"Satterthwaite {j}");
+            Digits.Agree(kenwardRoger[j], fit.Coefficient(j).DegreesOfFreedom, new(6), $"Kenward-Roger {j}");
+        }
+    }
+
+    private static double[] Several(JsonElement e) => e.ValueKind == JsonValueKind.Array ? e.Numbers() : [e.Number()];
+
     [Theory]
     [MemberData(nameof(Models))]
     public void Predicted_effects_agree(string id)

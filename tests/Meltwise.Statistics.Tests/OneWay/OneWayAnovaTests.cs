@@ -43,6 +43,35 @@ public sealed class OneWayAnovaTests
         Digits.Agree(42.0 / 9 * step * step, table.Within.SumOfSquares, new(12), "SS within");
     }
 
+    // NIST/SEMATECH e-Handbook 7.4.3.3, three levels of five (data from memory, the printed results reproduced): 27.897, 17.452, F = 9.59.
+    [Fact]
+    public void Handbook_example()
+    {
+        JsonElement e = Outliers.GrubbsTests.Example("one_way_anova"), c = e.GetProperty("computed");
+        AnovaTable table = OneWayAnova.Fit([.. e.GetProperty("data").EnumerateObject().Select(g => g.Value.Numbers())]);
+        Digits.Agree(c.Number("SS_treatments"), table.Between.SumOfSquares, new(12), "SS between");
+        Digits.Agree(c.Number("SS_error"), table.Within.SumOfSquares, new(12), "SS within");
+        Digits.Agree(c.Number("F"), table.F, new(12), "F");
+        Digits.Agree(c.Number("p"), table.P, new(11), "p");
+        new Published("9.59").Agrees(table.F!.Value, "as printed");
+    }
+
+    // JCGM 100:2008, H.5: ten days of five readings of a voltage, known by mean and standard deviation of each day; five values with exactly these are m + s·k, k = -√2, 0, 0, 0, √2.
+    [Fact]
+    public void Ten_days_of_a_voltage_standard()
+    {
+        JsonElement e = Oracle.Read("gum_conformity.json").GetProperty("cases").GetProperty("gum_H5_zener_anova"), c = e.GetProperty("computed");
+        double[] means = e.GetProperty("inputs").Numbers("day_means_V"), sds = e.GetProperty("inputs").Numbers("day_sd_uV");
+        double Microvolt(int day) => (means[day] - 10) * 1e6;
+        AnovaTable table = OneWayAnova.Fit([.. Enumerable.Range(0, 10).Select(d => (IReadOnlyList<double>)
+            [Microvolt(d) - Math.Sqrt(2) * sds[d], Microvolt(d), Microvolt(d), Microvolt(d), Microvolt(d) + Math.Sqrt(2) * sds[d]])]);
+        Digits.Agree(c.Number("F"), table.F, new(8), "F");
+        Digits.Agree(c.Number("p"), table.P, new(7), "p");
+        Digits.Agree(c.Number("s_b_uV"), Math.Sqrt(table.Within.MeanSquare), new(9), "within days");
+        Digits.Agree(c.Number("s_a_uV"), Math.Sqrt(table.Between.MeanSquare), new(8), "between days");
+        Digits.Agree(c.Number("s_B_uV"), Math.Sqrt((table.Between.MeanSquare - table.Within.MeanSquare) / 5), new(8), "day to day");
+    }
+
     private static readonly Gen<double[][]> s_groups = Gen.Double[600, 900].Array[2, 8].Array[2, 6];
 
     [Fact]

@@ -46,6 +46,30 @@ public sealed class BootstrapTests
         Compare("two_heats_difference_of_means", Bootstrap.TwoSample(a, b, (x, y) => Mean(x) - Mean(y), 10_000, 3));
     }
 
+    // The ideal bootstrap of 5 + 4 values, all 126 × 35 distinct resamples: its quantiles are steps of 0.1 and more, so 200000 resamples hit them or a neighbour.
+    [Fact]
+    public void Agrees_with_all_resamples_of_a_tiny_set()
+    {
+        JsonElement e = s_sets.GetProperty("tiny_exact");
+        Table t = Table.MadeUp("madeup_tiny.csv");
+        string group = t.Columns.First(c => t.Text(c).Any(v => !double.TryParse(v, out _))), value = t.Columns.Single(c => c != group);
+        string first = t.Text(group)[0];
+        double[] y = t.Numbers(value), x = [.. y.Where((_, i) => t.Text(group)[i] == first)], rest = [.. y.Where((_, i) => t.Text(group)[i] != first)];
+        BootstrapResult ours = Bootstrap.TwoSample(x, rest, (a, b) => Mean(a) - Mean(b), 200_000, 11, 0.90);
+        Digits.Agree(e.Number("observed"), ours.Observed, new(12), "observed");
+        Digits.Agree(e.Number("acceleration"), ours.Acceleration, new(10), "acceleration");
+        Assert.Equal(e.Number("z0"), ours.BiasCorrection, 0.012);
+        Assert.Equal(e.Number("ideal_se"), ours.StandardError, 0.015);
+        Near(e.Numbers("ideal_percentile90"), ours.Percentile);
+        Near(e.Numbers("ideal_bca90"), ours.Bca);
+    }
+
+    private static void Near(double[] expected, (double Lower, double Upper) ours)
+    {
+        Assert.Equal(expected[0], ours.Lower, 0.08);
+        Assert.Equal(expected[1], ours.Upper, 0.08);
+    }
+
     private static void Compare(string id, BootstrapResult ours)
     {
         JsonElement e = s_sets.GetProperty(id);

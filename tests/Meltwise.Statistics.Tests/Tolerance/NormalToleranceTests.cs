@@ -24,6 +24,13 @@ public sealed class NormalToleranceTests
             Digits.Agree(r.Number("k"), NormalTolerance.TwoSided((int)r.Number("n"), r.Number("coverage"), r.Number("confidence")), new(10), r.ToString());
     }
 
+    [Fact]
+    public void Two_sided_factors_agree_with_extended_precision()
+    {
+        foreach (JsonElement r in s_oracle.GetProperty("two_sided_mpmath_check").EnumerateArray())
+            Digits.Agree(r.Number("mpmath"), NormalTolerance.TwoSided((int)r.Number("n"), r.Number("coverage"), r.Number("confidence")), new(11), r.ToString());
+    }
+
     // Odeh and Owen (1980), also ISO 16269-6, for n = 10 and 0.95/0.95 (from memory, reproduced in multiple precision).
     [Fact]
     public void As_printed()

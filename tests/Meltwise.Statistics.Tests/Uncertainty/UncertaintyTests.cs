@@ -45,6 +45,19 @@ public sealed class UncertaintyTests
         }
     }
 
+    // JCGM 100:2008, H.6, hardness on the Rockwell C scale: reference machine 0.5, five readings of 0.45 each, block not uniform 0.11; 64.0 HRC with u_c = 0.55.
+    [Fact]
+    public void Rockwell_hardness_of_a_block()
+    {
+        JsonElement e = s_cases.GetProperty("gum_H6_rockwell_c"), c = e.GetProperty("computed");
+        double[] part = [.. e.GetProperty("published").EnumerateObject().Skip(2).Select(p => p.Value.Number())];
+        PropagatedUncertainty u = UncertaintyBudget.Propagate(
+            [new("depth", c.Number("mean_depth_mm"), 0), new("machine", 0, part[0]), new("readings", 0, part[1], 4), new("block", 0, part[2])], x => 100 - x[0] / 0.002 + x[1] + x[2] + x[3]);
+        Digits.Agree(c.Number("hardness_HRC"), u.Value, new(14), "hardness");
+        Digits.Agree(c.Number("uc_from_the_three_components"), u.StandardUncertainty, new(9), "combined uncertainty");
+        new Published("0.55").Agrees(u.StandardUncertainty, "as printed");
+    }
+
     // JCGM 100:2008, G.4.1: y = b x1 x2 x3 with 0.25 %, 0.57 %, 0.82 % from 10, 5 and 15 readings.
     [Fact]
     public void Effective_degrees_of_freedom_of_a_product()
