@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Meltwise.Evidence;
 using Meltwise.Statistics.Distributions;
 using Xunit;
 
@@ -21,6 +22,21 @@ public sealed class MultivariateTTests
     }
 
     private static double Allowed(JsonElement row, string error, ComputedProbability ours) => 1.5 * row.Number(error) + 4 * ours.StandardError + 1e-8;
+
+    // Oracles/statistics/dunnett.json: double quadrature in 40-digit arithmetic; tails down to 1e-6.
+    [Fact]
+    public void Tails_against_a_control_agree_with_quadrature_in_multiple_precision()
+    {
+        foreach (JsonElement row in Oracle.Read("dunnett.json").GetProperty("cases").EnumerateArray())
+        {
+            double[] loading = row.Numbers("lam");
+            double[,] r = new double[loading.Length, loading.Length];
+            for (int i = 0; i < loading.Length; i++)
+                for (int j = 0; j < loading.Length; j++) r[i, j] = i == j ? 1 : loading[i] * loading[j];
+            Digits.Agree(row.Number("twoSided"), MultivariateT.TwoSidedTail(row.Number("t"), r, row.Number("df")).Value, new(10), $"two-sided, {row}");
+            Digits.Agree(row.Number("oneSided"), MultivariateT.OneSidedTail(row.Number("t"), r, row.Number("df")).Value, new(10), $"one-sided, {row}");
+        }
+    }
 
     [Fact]
     public void Groups_against_a_control_need_no_simulation()
