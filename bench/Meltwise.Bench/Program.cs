@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Meltwise.Bench;
-using Meltwise.Bench.Calibrations;
+using Meltwise.Calibrations;
 using Meltwise.Bench.Races;
 
 // usage: dotnet run -c Release --project bench/Meltwise.Bench -- [NAME...] [--inputs FOLDER] [--write FILE.md]
@@ -11,11 +11,11 @@ Dictionary<string, Action<TextWriter>> pages = new(StringComparer.Ordinal)
 {
     ["calibrate"] = output => output.Write(OutcomeRates.Page()),
     ["compare"] = CompareBench.Run,
-    ["coverage"] = output => output.Write(IntervalCoverage.Page()),
     ["bench-file"] = BenchFileBench.Run,
     ["equilibrium"] = EquilibriumBench.Run,
     ["explanation"] = ExplanationBench.Run,
 };
+foreach (RateTable table in RateTables.All) pages[table.Name] = output => output.Write(RatePage.Of(table));
 
 List<string> words = [.. args];
 string? Option(string name)

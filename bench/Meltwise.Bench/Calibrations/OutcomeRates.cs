@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Text;
 using Meltwise.Casework.Planning;
 
-namespace Meltwise.Bench.Calibrations;
+namespace Meltwise.Calibrations;
 
 /// <summary>Actual error rates of the as-tested outcomes and of the sources, at the margin and at equality, at full size.</summary>
 internal static class OutcomeRates

@@ -7,7 +7,7 @@ namespace Meltwise.Statistics.ErrorsInVariables;
 /// <remarks>
 /// <para><b>Model.</b> True hardness ξ ~ N(μ, ω²); read x = ξ + error of known variance u_i²; property y = a + b·ξ + scatter N(0, τ² + v_i) with v_i known.
 /// (x, y) of a heat is bivariate normal with Var x = ω² + u_i², Cov = bω², Var y = b²ω² + τ² + v_i.</para>
-/// <para><b>Computation.</b> Maximum likelihood over (μ, ln ω², a, b, ln τ²) by simplex, on standardised data; standard error of b from the profile's curvature.</para>
+/// <para><b>Computation.</b> Maximum likelihood over (μ, ω, a, b, τ) by simplex, on standardised data, ω and τ free in sign so that a scatter of 0 is no edge; standard error of b from the profile's curvature.</para>
 /// <para><b>Limits.</b> At least 6 heats whose hardness spreads clearly beyond its error. A cross-check of the corrected slope of the verdict, not counted in it:
 /// it leans on hardness being normal over heats.</para>
 /// <para><b>Source.</b> [Fuller1987], 1.2 and 2.2.</para>
@@ -27,7 +27,7 @@ public static class LatentHardnessTrend
         ArgumentNullException.ThrowIfNull(meanErrorVariance);
         if (x.Count < 6) throw new InsufficientDataException($"A trend on unseen hardness needs at least 6 heats; got {x.Count}.");
         Standardised s = new(x, hardnessErrorVariance, y, meanErrorVariance);
-        Vector<double> best = Minimise(s.Negative, Vector<double>.Build.DenseOfArray([0, Math.Log(0.7), 0, s.OrdinarySlope, Math.Log(Math.Max(0.05, 1 - s.OrdinarySlope * s.OrdinarySlope))]));
+        Vector<double> best = Minimise(s.Negative, Vector<double>.Build.DenseOfArray([0, Math.Sqrt(0.7), 0, s.OrdinarySlope, Math.Sqrt(Math.Max(0.05, 1 - s.OrdinarySlope * s.OrdinarySlope))]));
 
         // Curvature of the profile in the slope: the other four parameters are renewed on both sides.
         double h = 0.05, centre = s.Negative(best);
@@ -39,15 +39,22 @@ public static class LatentHardnessTrend
         }
         double curvature = (Profile(best[3] + h) + Profile(best[3] - h) - 2 * centre) / (h * h);
         double unit = s.ScaleY / s.ScaleX;
-        double latent = Math.Exp(best[1]), seen = latent + s.MeanErrorVariance;
-        return new(best[3] * unit, unit / Math.Sqrt(Math.Max(curvature, 1e-12)), latent / seen, Math.Sqrt(Math.Exp(best[4])) * s.ScaleY, -centre);
+        double latent = best[1] * best[1], seen = latent + s.MeanErrorVariance;
+        return new(best[3] * unit, unit / Math.Sqrt(Math.Max(curvature, 1e-12)), latent / seen, Math.Abs(best[4]) * s.ScaleY, -centre);
     }
 
     private static Vector<double> Minimise(Func<Vector<double>, double> f, Vector<double> start)
     {
         NelderMeadSimplex simplex = new(1e-14, 20_000);
-        Vector<double> at = simplex.FindMinimum(ObjectiveFunction.Value(f), start).MinimizingPoint;
-        return simplex.FindMinimum(ObjectiveFunction.Value(f), at).MinimizingPoint;
+        try
+        {
+            Vector<double> at = simplex.FindMinimum(ObjectiveFunction.Value(f), start).MinimizingPoint;
+            return simplex.FindMinimum(ObjectiveFunction.Value(f), at).MinimizingPoint;
+        }
+        catch (MaximumIterationsException)
+        {
+            throw new InsufficientDataException("The likelihood of a trend on unseen hardness has no clear maximum: the hardness of the heats hardly spreads beyond its error. Take heats over a wider range of hardness, or read hardness more often.");
+        }
     }
 
     private sealed class Standardised
@@ -74,7 +81,7 @@ public static class LatentHardnessTrend
 
         public double Negative(Vector<double> p)
         {
-            double omega = Math.Exp(p[1]), tau = Math.Exp(p[4]), sum = 0;
+            double omega = p[1] * p[1], tau = p[4] * p[4], sum = 0;
             for (int i = 0; i < _x.Length; i++)
             {
                 double xx = omega + _u[i], xy = p[3] * omega, yy = p[3] * xy + tau + _v[i], determinant = xx * yy - xy * xy;

@@ -6,7 +6,7 @@ namespace Meltwise.Statistics.MetaAnalysis;
 /// <summary>Effects of several comparisons that may share a lot: mean, spread, and where the next comparison is expected.</summary>
 /// <remarks>
 /// <para><b>Model.</b> y ~ N(μ, V + τ²I), V known with the shared lot's variance off its diagonal. τ² by restricted maximum likelihood, or by maximum likelihood about a mean fixed at 0 where the effects have no common direction.</para>
-/// <para><b>Formula.</b> μ = 1'Wy/1'W1 with W = (V + τ²I)⁻¹; SE² = max(1, q)/1'W1 with q = (y − μ)'W(y − μ)/(k − 1) (Hartung and Knapp); t with k − 1; prediction μ ± t·√(τ² + SE²).</para>
+/// <para><b>Formula.</b> μ = 1'Wy/1'W1 with W = (V + τ²I)⁻¹; SE² = max(1, q)/1'W1 with q = (y − μ)'W(y − μ)/(k − 1) (Hartung and Knapp); t with k − 1. The next comparison by <see cref="NextComparison"/>, which counts that τ² itself is hardly known.</para>
 /// <para><b>Limits.</b> k of 3 or more; V is taken as known. Without shared lots this is <see cref="RandomEffectsMean"/>.</para>
 /// <para><b>Source.</b> [HartungKnapp2001]; [RoverKnappFriede2015] for the factor not below 1; restricted likelihood as [PattersonThompson1971].</para>
 /// </remarks>
@@ -19,8 +19,13 @@ public sealed record CorrelatedEffectsMean(int Comparisons, double Mean, double 
     /// <summary>Interval of the mean.</summary>
     public (double Lower, double Upper) Interval(double level) => Around(StandardError, level);
 
-    /// <summary>Interval in which the true effect of one more comparison is expected.</summary>
-    public (double Lower, double Upper) Prediction(double level) => Around(Math.Sqrt(TauSquared + StandardError * StandardError), level);
+    private NextComparison? _next;
+
+    /// <summary>Interval in which the true effect of one more comparison is expected, the estimate of τ² not taken as known.</summary>
+    public (double Lower, double Upper) Prediction(double level) => _next is { } next ? next.Interval(level) : PlainPrediction(level);
+
+    /// <summary>The same by μ ± t(k − 1)·√(τ² + SE²), which takes the estimate of τ² as known and covers too little where it is small.</summary>
+    public (double Lower, double Upper) PlainPrediction(double level) => Around(Math.Sqrt(TauSquared + StandardError * StandardError), level);
 
     /// <summary>Fits the effects.</summary>
     /// <param name="effects">Estimated effects, at least 3.</param>
@@ -34,7 +39,10 @@ public sealed record CorrelatedEffectsMean(int Comparisons, double Mean, double 
         double tau2 = Score(effects, covariance, 0, aboutZero) <= 0 ? 0 : Root(effects, covariance, spread * spread + 1e-12, aboutZero);
         if (aboutZero) return new(k, 0, 0, tau2);
         (double mean, double weight, double q, _) = At(effects, covariance, tau2, false);
-        return new(k, mean, Math.Sqrt(Math.Max(1, q / (k - 1)) / weight), tau2);
+        return new(k, mean, Math.Sqrt(Math.Max(1, q / (k - 1)) / weight), tau2)
+        {
+            _next = NextComparison.Of(k, t => At(effects, covariance, t, false) is var (m, w, form, _) ? (m, w, form) : default, Enumerable.Range(0, k).Average(i => covariance[i, i])),
+        };
     }
 
     private (double, double) Around(double error, double level)

@@ -41,6 +41,24 @@ public sealed class CorrelatedEffectsMeanTests
         Digits.Agree(Math.Sqrt(Math.Max(1, e.Number("q")) / e.Number("weight")), fit.StandardError, new(9), "standard error");
         Digits.Agree(e.Number("tau2AboutZero"), about.TauSquared, new(8), "τ² about no difference");
         Assert.Equal(0, about.Mean);
+        // The oracle steps through 20000 quantiles of τ², the method through 80 cells: limits agree to a hundredth of the width.
+        (double lower, double upper) = fit.Prediction(0.95);
+        double width = e.Number("nextUpper") - e.Number("nextLower");
+        Assert.Equal(e.Number("nextLower"), lower, 0.005 * width);
+        Assert.Equal(e.Number("nextUpper"), upper, 0.005 * width);
+    }
+
+    // Comparisons alike beyond chance leave the plain formula with τ = 0 and a far too short interval; the spread may still be large for all that k of them tell.
+    [Fact]
+    public void The_next_comparison_is_not_taken_as_alike_because_few_are()
+    {
+        double[] y = [0.001, -0.002, 0.0, 0.002, -0.001];
+        double[,] v = new double[5, 5];
+        for (int i = 0; i < 5; i++) v[i, i] = 0.0025;
+        CorrelatedEffectsMean fit = CorrelatedEffectsMean.Fit(y, v);
+        Assert.Equal(0, fit.TauSquared);
+        Assert.True(fit.Prediction(0.95).Upper > 0 && fit.Prediction(0.95).Lower < 0);
+        Assert.Equal(-fit.Prediction(0.95).Lower, fit.Prediction(0.95).Upper, 1e-3);
     }
 
     [Fact]

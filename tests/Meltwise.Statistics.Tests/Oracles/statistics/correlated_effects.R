@@ -9,4 +9,9 @@ root <- function(f) uniroot(f, c(1e-6, 0.2), tol = 1e-16)$root
 t2 <- root(score); W <- solve(V + diag(t2, 6)); mu <- sum(W %*% y) / sum(W); q <- as.numeric(t(y - mu) %*% W %*% (y - mu)) / 5
 f <- rma.mv(y, V, random = ~ 1 | pair, data = data.frame(pair = 1:6), method = "REML")
 stopifnot(abs(f$sigma2 / t2 - 1) < 1e-5, abs(c(f$beta) / mu - 1) < 1e-6)
-write(toJSON(list(made_up = TRUE, y = y, V = V, tau2 = t2, mean = mu, weight = sum(W), q = q, tau2AboutZero = root(score0)), digits = I(15), auto_unbox = TRUE, pretty = TRUE), "correlated_effects.json")
+# next comparison: the confidence distribution of tau^2 by 20000 quantiles of chi-squared, and the quantiles of the normal mixture
+form <- function(t2) { W <- solve(V + diag(t2, 6)); m <- sum(W %*% y) / sum(W); c(m, sum(W), as.numeric(t(y - m) %*% W %*% (y - m))) }
+c2 <- qchisq((seq_len(20000) - 0.5) / 20000, 5); q0 <- form(0)[3]
+mix <- t(sapply(c2, function(c) { t2 <- if (q0 <= c) 0 else uniroot(function(x) form(x)[3] - c, c(0, 100), tol = 1e-10)$root; f <- form(t2); c(f[1], sqrt(t2 + 1 / f[2])) }))
+limit <- function(p) uniroot(function(x) mean(pnorm((x - mix[,1]) / mix[,2])) - p, c(-20, 20), tol = 1e-12)$root
+write(toJSON(list(made_up = TRUE, y = y, V = V, tau2 = t2, mean = mu, weight = sum(W), q = q, tau2AboutZero = root(score0), nextLower = limit(0.025), nextUpper = limit(0.975)), digits = I(15), auto_unbox = TRUE, pretty = TRUE), "correlated_effects.json")

@@ -1,0 +1,184 @@
+using Meltwise.Statistics;
+using Meltwise.Statistics.Bayesian;
+using Meltwise.Statistics.Censored;
+using Meltwise.Statistics.Comparison;
+using Meltwise.Statistics.Distributions;
+using Meltwise.Statistics.Extremes;
+using Meltwise.Statistics.Resampling;
+using Meltwise.Statistics.Tolerance;
+
+namespace Meltwise.Calibrations;
+
+/// <summary>Coverage of the intervals for two lots and of the limits for one.</summary>
+internal static class IntervalRates
+{
+    public static RateTable TwoLots { get; } = new()
+    {
+        Name = "calibrate-two-lots",
+        Title = "Intervals for two lots",
+        What = "Normal logarithms, scatter 0.15 in the reference and as told in the candidate, true ratio of geometric means 1.1; 95 % intervals. Arithmetic means are those of the lots' log-normal distributions; trimming is 20 %; permutation where there are at most 50000 splits; bootstraps of 1000 resamples. The posterior's interval is shown beside the verdict and not counted.",
+        Columns = [RateColumn.Covers("Welch"), RateColumn.Covers("ratio of arithmetic means, Fieller"), RateColumn.Covers("difference of arithmetic means"), RateColumn.Covers("trimmed means, Yuen"), RateColumn.Covers("permutation"), RateColumn.Covers("bootstrap, BCa"), RateColumn.Covers("bootstrap, studentized"), RateColumn.Covers("posterior"), RateColumn.Covers("ratio of scatters")],
+        Designs = [.. from n in (int[])[3, 5, 6, 9, 15] from ratio in (double[])[1, 2] select Lots(n, n, ratio), .. new[] { Lots(5, 8, 1), Lots(5, 8, 2), Lots(8, 5, 2) }],
+        Replicates = 2_000,
+        Reduced = 200,
+        Seed = 310,
+        Allowance = 0.17,
+    };
+
+    public static RateTable CensoredLots { get; } = new()
+    {
+        Name = "calibrate-censored",
+        Title = "Two lots with bounds among the readings",
+        What = "Normal logarithms, scatter 0.15, no true difference; readings above a bound that is exceeded with the chance told are only known to lie above it. Refused where fewer than 3, or fewer than half, of a lot's readings have a value, as the verdict does.",
+        Columns = [RateColumn.Covers("95 % interval"), RateColumn.Errs("false agreement at 1.25"), RateColumn.Tells("refused")],
+        Designs = [.. from n in (int[])[4, 6, 9, 15] from share in (double[])[0.1, 0.3] select CensoredDesign(n, share)],
+        Replicates = 20_000,
+        Reduced = 1_000,
+        Seed = 311,
+        Allowance = 0.03,
+    };
+
+    public static RateTable OneLot { get; } = new()
+    {
+        Name = "calibrate-one-lot",
+        Title = "Limits for one lot",
+        What = "n normal readings. Tolerance limits for 95 % of coupons with 95 % confidence, prediction limits for the mean of the next 3 and for all of the next 3 coupons, distribution-free tolerance by the smallest of 59.",
+        Columns = [RateColumn.Covers("lower tolerance limit"), RateColumn.Covers("two-sided tolerance limits"), RateColumn.Covers("mean of the next 3"), RateColumn.Covers("all of the next 3"), RateColumn.Covers("smallest of 59")],
+        Designs = [.. from n in (int[])[3, 6, 15] select Limits(n)],
+        Replicates = 100_000,
+        Reduced = 5_000,
+        Seed = 312,
+    };
+
+    public static RateTable Extremes { get; } = new()
+    {
+        Name = "calibrate-extremes",
+        Title = "Largest inclusion and Weibull strength",
+        What = "Field maxima from a Gumbel distribution (location 20, scale 4): the largest expected in 1000 fields ± 2 standard errors, as ASTM E2283 has it, and the location. Weibull (shape told, scale 1000): shape and scale by maximum likelihood ± 1.96 standard errors on the logarithm; complete, or with the upper 30 % not failed.",
+        Columns = [RateColumn.Covers("return level"), RateColumn.Covers("Gumbel location"), RateColumn.Covers("Weibull shape"), RateColumn.Covers("Weibull scale"), RateColumn.Covers("Weibull shape, 30 % censored")],
+        Designs = [.. from n in (int[])[12, 24, 48] select Extreme(n)],
+        Replicates = 20_000,
+        Reduced = 1_000,
+        Seed = 313,
+        Allowance = 0.05,
+    };
+
+    private static Design Lots(int n, int m, double ratio) => new($"n {n} and {m}, candidate scatters ×{ratio:0}", (ref RandomStream random, Tally tally) =>
+    {
+        double sc = 0.15 * ratio, sr = 0.15, truth = Math.Log(1.1);
+        double[] c = Draw(ref random, n, truth, sc), r = Draw(ref random, m, 0, sr);
+        double[] ec = [.. c.Select(Math.Exp)], er = [.. r.Select(Math.Exp)];
+        tally.Add(0, Welch(c, r).Interval(0.95), truth);
+        FiellerResult fieller = FiellerRatio.Of(ec, er);
+        double meanC = Math.Exp(truth + sc * sc / 2), meanR = Math.Exp(sr * sr / 2);
+        tally.Add(1, (fieller.Lower, fieller.Upper), meanC / meanR);
+        tally.Add(2, Welch(ec, er).Interval(0.95), meanC - meanR);
+        if (Math.Min(n, m) >= 5)
+        {
+            tally.Add(3, TrimmedMeans.Fit(c, r).Interval(0.95), truth);
+            if (n + m <= 13 && StudentizedPermutation.Fit(c, r) is { } permutation) tally.Add(4, permutation.Interval(0.95), truth);
+        }
+        long seed = (long)random.Bits();
+        BootstrapResult bootstrap = Bootstrap.TwoSample(c, r, (a, b) => Mean(a) - Mean(b), 1000, seed);
+        tally.Add(5, bootstrap.Bca, truth);
+        tally.Add(6, Bootstrap.Studentized(c, r, (a, b) => (Mean(a) - Mean(b), Math.Sqrt(Variance(a) / a.Length + Variance(b) / b.Length)), 1000, seed), truth);
+        tally.Add(7, new RatioPosterior(c, r).Interval(0.95), truth);
+        ScatterRatio scatter = ScatterRatio.Of(Variance(c) / Variance(r), n - 1, m - 1);
+        tally.Add(8, (scatter.Lower, scatter.Upper), ratio);
+    });
+
+    private static Design CensoredDesign(int n, double share)
+    {
+        double bound = 0.15 * Normal.Quantile(1 - share);
+        return new(FormattableString.Invariant($"n {n}, {share * 100:0} % above the bound"), (ref RandomStream random, Tally tally) =>
+        {
+            CensoredNormal? c = Fit(ref random, n, bound), r = Fit(ref random, n, bound);
+            bool refused = c is null || r is null;
+            tally.Add(2, refused);
+            if (refused) return;
+            ContrastEstimate e = ContrastEstimate.FromParts(c!.Mean - r!.Mean, [new("candidate", c.MeanVariance, c.DegreesOfFreedom), new("reference", r.MeanVariance, r.DegreesOfFreedom)]);
+            tally.Add(0, e.Interval(0.95), 0);
+            tally.Add(1, (e with { Estimate = e.Estimate + Math.Log(1.25) }).PEquivalence(Math.Log(0.8), Math.Log(1.25)) < 0.05);
+        });
+    }
+
+    private static CensoredNormal? Fit(ref RandomStream random, int n, double bound)
+    {
+        double[] z = Draw(ref random, n, 0, 0.15);
+        Bound[] bounds = [.. z.Select(v => v > bound ? Bound.Above : Bound.None)];
+        int values = bounds.Count(b => b == Bound.None);
+        if (values < 3 || 2 * values < n) return null;
+        try
+        {
+            return CensoredNormal.Fit([.. z.Select(v => Math.Min(v, bound))], bounds);
+        }
+        catch (InsufficientDataException)
+        {
+            return null;
+        }
+    }
+
+    private static Design Limits(int n)
+    {
+        double one = NormalTolerance.OneSided(n, 0.95, 0.95), two = NormalTolerance.TwoSided(n, 0.95, 0.95), mean3 = NormalPrediction.MeanOf(3, n, 0.95, true), all3 = NormalPrediction.AllOf(3, n, 0.95);
+        double low = Normal.Quantile(0.05);
+        return new($"n {n}", (ref RandomStream random, Tally tally) =>
+        {
+            double[] x = Draw(ref random, n, 0, 1), next = Draw(ref random, 3, 0, 1);
+            double m = Mean(x), s = Math.Sqrt(Variance(x));
+            tally.Add(0, m - one * s <= low);
+            tally.Add(1, Normal.Cdf(m + two * s) - Normal.Cdf(m - two * s) >= 0.95);
+            tally.Add(2, Math.Abs(next.Average() - m) <= mean3 * s);
+            tally.Add(3, next.All(v => Math.Abs(v - m) <= all3 * s));
+            if (n == 3) tally.Add(4, Draw(ref random, 59, 0, 1).Min() <= low);
+        });
+    }
+
+    private static Design Extreme(int n) => new($"n {n}", (ref RandomStream random, Tally tally) =>
+    {
+        double[] maxima = new double[n], strength = new double[n];
+        for (int i = 0; i < n; i++)
+        {
+            maxima[i] = 20 - 4 * Math.Log(-Math.Log(random.Uniform()));
+            strength[i] = 1000 * Math.Pow(-Math.Log(random.Uniform()), 1.0 / 8);
+        }
+        GumbelFit gumbel = GumbelLargest.Fit(maxima);
+        (double level, double error) = gumbel.ReturnLevel(1000, expected: true);
+        tally.Add(0, (level - 2 * error, level + 2 * error), 20 - 4 * Math.Log(-Math.Log(1 - 1.0 / 1000)));
+        double location = Math.Sqrt(gumbel.ExpectedCovariance.Location);
+        tally.Add(1, (gumbel.Location - 2 * location, gumbel.Location + 2 * location), 20);
+        WeibullFit weibull = WeibullStrength.Fit(strength);
+        tally.Add(2, OnLog(weibull.Shape, weibull.ShapeStandardError), 8);
+        tally.Add(3, OnLog(weibull.Scale, weibull.ScaleStandardError), 1000);
+        double run = 1000 * Math.Pow(-Math.Log(0.3), 1.0 / 8);
+        if (strength.Count(v => v <= run) < 3) return;
+        WeibullFit censored = WeibullStrength.Fit([.. strength.Select(v => Math.Min(v, run))], [.. strength.Select(v => v <= run)]);
+        tally.Add(4, OnLog(censored.Shape, censored.ShapeStandardError), 8);
+    });
+
+    private static (double, double) OnLog(double estimate, double error) => (estimate * Math.Exp(-1.959964 * error / estimate), estimate * Math.Exp(1.959964 * error / estimate));
+
+    private static ContrastEstimate Welch(double[] a, double[] b) =>
+        ContrastEstimate.FromParts(Mean(a) - Mean(b), [new("first", Variance(a) / a.Length, a.Length - 1), new("second", Variance(b) / b.Length, b.Length - 1)]);
+
+    internal static double[] Draw(ref RandomStream random, int n, double mean, double sd)
+    {
+        double[] x = new double[n];
+        for (int i = 0; i < n; i++) x[i] = mean + sd * random.Normal();
+        return x;
+    }
+
+    internal static double Mean(ReadOnlySpan<double> x)
+    {
+        double sum = 0;
+        foreach (double v in x) sum += v;
+        return sum / x.Length;
+    }
+
+    internal static double Variance(ReadOnlySpan<double> x)
+    {
+        double mean = Mean(x), sum = 0;
+        foreach (double v in x) sum += (v - mean) * (v - mean);
+        return sum / (x.Length - 1);
+    }
+}
