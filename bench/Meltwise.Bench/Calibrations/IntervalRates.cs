@@ -22,7 +22,6 @@ internal static class IntervalRates
         Replicates = 2_000,
         Reduced = 200,
         Seed = 310,
-        Allowance = 0.17,
     };
 
     public static RateTable CensoredLots { get; } = new()
@@ -35,7 +34,6 @@ internal static class IntervalRates
         Replicates = 20_000,
         Reduced = 1_000,
         Seed = 311,
-        Allowance = 0.03,
     };
 
     public static RateTable OneLot { get; } = new()
@@ -54,13 +52,12 @@ internal static class IntervalRates
     {
         Name = "calibrate-extremes",
         Title = "Largest inclusion and Weibull strength",
-        What = "Field maxima from a Gumbel distribution (location 20, scale 4): the largest expected in 1000 fields ± 2 standard errors, as ASTM E2283 has it, and the location. Weibull (shape told, scale 1000): shape and scale by maximum likelihood ± 1.96 standard errors on the logarithm; complete, or with the upper 30 % not failed.",
-        Columns = [RateColumn.Covers("return level"), RateColumn.Covers("Gumbel location"), RateColumn.Covers("Weibull shape"), RateColumn.Covers("Weibull scale"), RateColumn.Covers("Weibull shape, 30 % censored")],
+        What = "Field maxima from a Gumbel distribution (location 20, scale 4): the largest expected in 1000 fields by the interval that is exact for the number of fields, and ± 2 standard errors as ASTM E2283 has it. Weibull (shape 8, scale 1000): shape and scale exact for complete samples; with the upper 30 % not failed by standard errors on the logarithm.",
+        Columns = [RateColumn.Covers("return level, exact"), RateColumn.Covers("return level, two standard errors", allowance: 0.08), RateColumn.Covers("Weibull shape"), RateColumn.Covers("Weibull scale"), RateColumn.Covers("Weibull shape, 30 % censored", allowance: 0.025)],
         Designs = [.. from n in (int[])[12, 24, 48] select Extreme(n)],
         Replicates = 20_000,
         Reduced = 1_000,
         Seed = 313,
-        Allowance = 0.05,
     };
 
     private static Design Lots(int n, int m, double ratio) => new($"n {n} and {m}, candidate scatters ×{ratio:0}", (ref RandomStream random, Tally tally) =>
@@ -143,20 +140,18 @@ internal static class IntervalRates
             strength[i] = 1000 * Math.Pow(-Math.Log(random.Uniform()), 1.0 / 8);
         }
         GumbelFit gumbel = GumbelLargest.Fit(maxima);
+        double expected = 20 - 4 * Math.Log(-Math.Log(1 - 1.0 / 1000));
         (double level, double error) = gumbel.ReturnLevel(1000, expected: true);
-        tally.Add(0, (level - 2 * error, level + 2 * error), 20 - 4 * Math.Log(-Math.Log(1 - 1.0 / 1000)));
-        double location = Math.Sqrt(gumbel.ExpectedCovariance.Location);
-        tally.Add(1, (gumbel.Location - 2 * location, gumbel.Location + 2 * location), 20);
+        tally.Add(0, gumbel.ReturnLevelInterval(1000, 0.95), expected);
+        tally.Add(1, (level - 2 * error, level + 2 * error), expected);
         WeibullFit weibull = WeibullStrength.Fit(strength);
-        tally.Add(2, OnLog(weibull.Shape, weibull.ShapeStandardError), 8);
-        tally.Add(3, OnLog(weibull.Scale, weibull.ScaleStandardError), 1000);
+        tally.Add(2, weibull.ShapeInterval(0.95), 8);
+        tally.Add(3, weibull.ScaleInterval(0.95), 1000);
         double run = 1000 * Math.Pow(-Math.Log(0.3), 1.0 / 8);
         if (strength.Count(v => v <= run) < 3) return;
         WeibullFit censored = WeibullStrength.Fit([.. strength.Select(v => Math.Min(v, run))], [.. strength.Select(v => v <= run)]);
-        tally.Add(4, OnLog(censored.Shape, censored.ShapeStandardError), 8);
+        tally.Add(4, censored.ShapeInterval(0.95), 8);
     });
-
-    private static (double, double) OnLog(double estimate, double error) => (estimate * Math.Exp(-1.959964 * error / estimate), estimate * Math.Exp(1.959964 * error / estimate));
 
     private static ContrastEstimate Welch(double[] a, double[] b) =>
         ContrastEstimate.FromParts(Mean(a) - Mean(b), [new("first", Variance(a) / a.Length, a.Length - 1), new("second", Variance(b) / b.Length, b.Length - 1)]);

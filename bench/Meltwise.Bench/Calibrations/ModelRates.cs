@@ -22,7 +22,6 @@ internal static class ModelRates
         Replicates = 4_000,
         Reduced = 200,
         Seed = 314,
-        Allowance = 0.03,
     };
 
     public static RateTable Lines { get; } = new()
@@ -35,7 +34,6 @@ internal static class ModelRates
         Replicates = 4_000,
         Reduced = 200,
         Seed = 315,
-        Allowance = 0.05,
     };
 
     private static Design Sources(int heats, double tau) => new(FormattableString.Invariant($"{heats} heats, heat spread {tau:F2}"), (ref RandomStream random, Tally tally) =>

@@ -8,7 +8,8 @@ internal delegate void Replicate(ref RandomStream random, Tally tally);
 /// <summary>What is simulated in one row of a table.</summary>
 /// <param name="Name">The row's heading; no two rows of a table share one.</param>
 /// <param name="Replicate">One replicate.</param>
-internal sealed record Design(string Name, Replicate Replicate);
+/// <param name="Allowance">How far a rate may fail its nominal value beyond Monte-Carlo error; what the docs say where it is above 0.01.</param>
+internal sealed record Design(string Name, Replicate Replicate, double Allowance = 0.01);
 
 /// <summary>Which way a rate must keep to its nominal value.</summary>
 internal enum Keeps
@@ -24,11 +25,15 @@ internal enum Keeps
 }
 
 /// <summary>One column of rates.</summary>
-internal readonly record struct RateColumn(string Name, Keeps Keeps, double Nominal = 0)
+/// <param name="Name">Heading.</param>
+/// <param name="Keeps">Which way it must keep to the nominal value.</param>
+/// <param name="Nominal">Nominal value.</param>
+/// <param name="Allowance">As <see cref="Design.Allowance"/>, for all rows; the larger of the two counts.</param>
+internal readonly record struct RateColumn(string Name, Keeps Keeps, double Nominal = 0, double Allowance = 0)
 {
-    public static RateColumn Covers(string name, double nominal = 0.95) => new(name, Keeps.AtLeast, nominal);
+    public static RateColumn Covers(string name, double nominal = 0.95, double allowance = 0) => new(name, Keeps.AtLeast, nominal, allowance);
 
-    public static RateColumn Errs(string name, double nominal = 0.05) => new(name, Keeps.AtMost, nominal);
+    public static RateColumn Errs(string name, double nominal = 0.05, double allowance = 0) => new(name, Keeps.AtMost, nominal, allowance);
 
     public static RateColumn Tells(string name) => new(name, Keeps.Told);
 
@@ -91,9 +96,6 @@ internal sealed record RateTable
     public required int Reduced { get; init; }
 
     public required long Seed { get; init; }
-
-    /// <summary>How far a rate may fail its nominal value beyond Monte-Carlo error; what the page of the method says when it is above 0.01.</summary>
-    public double Allowance { get; init; } = 0.01;
 
     /// <summary>Rates of one row; the same for a seed at any number of threads.</summary>
     public Rate[] Run(int row, int replicates)

@@ -24,7 +24,6 @@ internal static class StudyRates
         Replicates = 2_000,
         Reduced = 100,
         Seed = 308,
-        Allowance = 0.02,
     };
 
     public static RateTable NoChange { get; } = new()

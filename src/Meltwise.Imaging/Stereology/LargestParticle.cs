@@ -43,6 +43,8 @@ public static class LargestParticle
         GumbelFit fit = GumbelLargest.Fit(largestUm);
         (double level, double error) = fit.ReturnLevel(period, expected: true);
         List<string> notes = [];
+        (double low, double high) = fit.ReturnLevelInterval(period, 0.95);
+        notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"Two standard errors cover somewhat less than 95 % with so few fields (91 % at 24 by simulation); the interval that is exact for {largestUm.Count} fields is {low:F1} to {high:F1} µm."));
         if (largestUm.Count < 24) notes.Add($"{largestUm.Count} fields; the standard takes 24.");
         if (period > 50 * largestUm.Count) notes.Add("The reference area is more than 50 times what was inspected: far beyond the data.");
         return new(largestUm.Max(), largestUm.Count * fieldAreaMm2, fit, period, new(level, level - 2 * error, level + 2 * error, 0.95, "ASTM E2283: two standard errors"), notes);

@@ -84,8 +84,17 @@ public sealed record GumbelFit(double Location, double Scale, double LogLikeliho
     public (double Level, double StandardError) ReturnLevel(double returnPeriod, bool expected = false)
     {
         ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(returnPeriod, 1);
-        double y = -Math.Log(-Math.Log(1 - 1 / returnPeriod));
+        double y = Reduced(returnPeriod);
         (double a, double ab, double b) = expected ? ExpectedCovariance : ObservedCovariance;
         return (Location + Scale * y, Math.Sqrt(a + 2 * y * ab + y * y * b));
     }
+
+    /// <summary>Interval of the level that one area in T exceeds, exact for the number of areas. Two standard errors, as the standard has it, cover 87 to 93 % with 12 to 48 areas.</summary>
+    public (double Lower, double Upper) ReturnLevelInterval(double returnPeriod, double level)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(returnPeriod, 1);
+        return GumbelPivots.Level(Location, Scale, Areas, Reduced(returnPeriod), level);
+    }
+
+    private static double Reduced(double returnPeriod) => -Math.Log(-Math.Log(1 - 1 / returnPeriod));
 }

@@ -89,6 +89,28 @@ public sealed record WeibullFit(double Shape, double Scale, double LogLikelihood
     /// <summary>Value that the share p does not reach.</summary>
     public double Quantile(double p) => Scale * Math.Pow(-Math.Log(1 - p), 1 / Shape);
 
+    /// <summary>Interval of the shape: exact where all readings failed and there are 6 or more, otherwise ±z standard errors on the logarithm, which cover about a point too little.</summary>
+    public (double Lower, double Upper) ShapeInterval(double level)
+    {
+        if (Exact) return GumbelPivots.Scale(1 / Shape, Readings, level) is var (low, high) ? (1 / high, 1 / low) : default;
+        return OnLogarithm(Shape, ShapeStandardError, level);
+    }
+
+    /// <summary>Interval of the scale, exact or not as <see cref="ShapeInterval"/>.</summary>
+    public (double Lower, double Upper) ScaleInterval(double level)
+    {
+        if (Exact) return GumbelPivots.Level(-Math.Log(Scale), 1 / Shape, Readings, 0, level) is var (low, high) ? (Math.Exp(-high), Math.Exp(-low)) : default;
+        return OnLogarithm(Scale, ScaleStandardError, level);
+    }
+
+    private bool Exact => Failures == Readings && Readings >= 6;
+
+    private static (double, double) OnLogarithm(double estimate, double error, double level)
+    {
+        double reach = Normal.Quantile(0.5 + level / 2) * error / estimate;
+        return (estimate * Math.Exp(-reach), estimate * Math.Exp(reach));
+    }
+
     /// <summary>Shape times the unbiasing factor of its sample size, interpolated in 1/n; null for samples with readings that did not fail or outside 5 to 50.</summary>
     /// <remarks>Factors of [ThomanBainAntle1969] (from memory). Simulation gives 0.855 instead of 0.859 at n = 10; the table is used because later standards reuse it.</remarks>
     public double? UnbiasedShape

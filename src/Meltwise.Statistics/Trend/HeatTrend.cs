@@ -92,8 +92,18 @@ public sealed record HeatTrend
     /// <summary>Σw.</summary>
     public required double Weight { get; init; }
 
-    /// <summary>t of a quadratic term in hardness, when one can be fitted.</summary>
-    public double? CurvatureT { get; init; }
+    /// <summary>Quadratic term in hardness per HRC² and its standard error, when one can be fitted; not used in the slope.</summary>
+    public (double Estimate, double StandardError)? Curvature { get; init; }
+
+    /// <summary>t of the quadratic term.</summary>
+    public double? CurvatureT => Curvature is { } c ? c.Estimate / c.StandardError : null;
+
+    /// <summary>By how much the contrast at equal hardness would move, analysis scale, were the trend bent as far as the 95 % limits of its quadratic term allow.</summary>
+    /// <param name="middle">Mean hardness of the two lots, HRC.</param>
+    /// <param name="difference">Their difference, HRC.</param>
+    public double? LargestShiftByCurvature(double middle, double difference) => Curvature is { } c && DegreesOfFreedom > 1
+        ? 2 * Math.Abs((middle - Centre) * difference) * (Math.Abs(c.Estimate) + StudentT.Quantile(0.975, DegreesOfFreedom - 1) * c.StandardError)
+        : null;
 
     /// <summary>Two-sided interval of b.</summary>
     public (double Lower, double Upper) SlopeInterval(double level)

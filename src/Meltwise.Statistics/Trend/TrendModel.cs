@@ -12,9 +12,9 @@ public sealed class TrendModel
     private readonly IReadOnlyList<TrendHeat> _heats;
     private readonly int _sources;
     private readonly Fitted _fit;
-    private readonly double? _curvature;
+    private readonly (double Estimate, double StandardError)? _curvature;
 
-    private TrendModel(IReadOnlyList<TrendHeat> heats, int sources, Fitted fit, double? curvature) => (_heats, _sources, _fit, _curvature) = (heats, sources, fit, curvature);
+    private TrendModel(IReadOnlyList<TrendHeat> heats, int sources, Fitted fit, (double Estimate, double StandardError)? curvature) => (_heats, _sources, _fit, _curvature) = (heats, sources, fit, curvature);
 
     private readonly record struct Fitted(double Slope, double SlopeSe, double HeatVariance, double? TreatmentVariance, double ResidualVariance);
 
@@ -28,7 +28,7 @@ public sealed class TrendModel
         Fitted fit = several >= HeatsForTreatmentVariance && heats.All(h => h.Groups.All(g => g.Readings is not null)) && TwoVariances(heats, sources) is { } both
             ? both
             : new(simple.Coefficient(sources), simple.StandardError(sources), simple.HeatVariance, null, simple.ResidualVariance);
-        double? curvature = OneVariance(heats, sources, curved: true) is { } bent ? bent.Coefficient(sources + 1) / bent.StandardError(sources + 1) : null;
+        (double, double)? curvature = OneVariance(heats, sources, curved: true) is { } bent ? (bent.Coefficient(sources + 1), bent.StandardError(sources + 1)) : null;
         return new(heats, sources, fit, curvature);
     }
 
@@ -63,7 +63,7 @@ public sealed class TrendModel
             Centre = centre / weight,
             Level = level / weight,
             Weight = weight,
-            CurvatureT = _curvature,
+            Curvature = _curvature,
         };
     }
 

@@ -8,7 +8,7 @@ namespace Meltwise.Casework.Judging;
 /// <summary>Step 4: what remains at equal hardness, by the trend of the bench.</summary>
 internal sealed class EqualHardnessStep
 {
-    private const double LargestReach = 0.5, LowestReliability = 0.5;
+    private const double LargestReach = 0.5, LowestReliability = 0.5, WorthAWord = 0.03;
     public const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat";
 
     private readonly LotData _lots;
@@ -246,6 +246,8 @@ internal sealed class EqualHardnessStep
         if (trend.TreatmentVariance is not null) notes.Add("Heat × treatment is a variance of its own in the trend, beside the variance from heat to heat.");
         if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
         if (trend.CurvatureT is { } t && Math.Abs(t) > 3) notes.Add($"The trend is curved (quadratic term, t = {Figures.Fixed(t, 1)}): a straight line may mislead away from its middle.");
+        if (rule.IsLog && !NamesLadder && trend.LargestShiftByCurvature(0.5 * (_candidateHrc + _referenceHrc), HardnessDifference) is { } shift && shift > WorthAWord)
+            notes.Add($"The lots lie {Figures.Fixed(Math.Abs(0.5 * (_candidateHrc + _referenceHrc) - trend.Centre), 1)} HRC from the middle of the heats: were the trend bent as far as these heats allow, the ratio at equal hardness would move by up to {Figures.Fixed(100 * (Math.Exp(shift) - 1), 0)} %.");
         if (Ladder is { } ladder)
             notes.Add($"Slope between treatments of {ladder.Heats} heats {Figures.Fixed(ladder.Slope, 3)} per HRC, between heats {Figures.Fixed(trend.Slope, 3)}; equal: {Figures.P(ladder.PEqual(trend))}. The slope {Kind} was used.");
         return notes;
