@@ -27,7 +27,7 @@ public sealed class DocumentedExamplesTests
 
     public static TheoryData<string> Pages => ["NoncentralT", "MultivariateT", "LinearMixedModel", "ScatterTrendRegression", "RandomEffectsMean", "NormalTolerance", "Bootstrap",
         "YorkLine", "GumbelLargest", "WeibullStrength", "UncertaintyBudget", "Conformity", "PairwiseIntervals", "TreatmentStudy", "LinearRegression", "PairedComparison",
-        "RobustLocation", "RatioPosterior", "Holm", "FiellerRatio"];
+        "RobustLocation", "RatioPosterior", "Holm", "FiellerRatio", .. DocumentedVerdictExamples.Pages];
 
     [Theory]
     [MemberData(nameof(Pages))]
@@ -37,6 +37,18 @@ public sealed class DocumentedExamplesTests
         string[] missing = [.. Example(page).Select(e => $"- {e.What}: {e.Value.ToString(e.Format, CultureInfo.InvariantCulture)}").Where(line => !text.Contains(line, StringComparison.Ordinal))];
         Assert.True(missing.Length == 0, $"docs/methods/{page}.md lacks:{Environment.NewLine}{string.Join(Environment.NewLine, missing)}");
     }
+
+    /// <summary>A method is a file whose documentation names its source; tails, searches and linear algebra that only serve others are internal and stand on the page of what they serve.</summary>
+    [Fact]
+    public void Every_method_has_a_page()
+    {
+        string[] pages = [.. Directory.EnumerateFiles(Path.Combine(Repository.Root, "docs", "methods"), "*.md").SelectMany(File.ReadLines).Where(l => l.StartsWith("Types:", StringComparison.Ordinal))];
+        string[] methods = [.. typeof(Assembly).Assembly.GetExportedTypes().Where(t => !t.IsNested && File.Exists(FileOf(t)) && File.ReadAllText(FileOf(t)).Contains("<b>Source.</b>", StringComparison.Ordinal)).Select(t => t.Name.Split('`')[0])];
+        Assert.True(methods.Length > 50, $"Only {methods.Length} methods were found; the search is broken.");
+        Assert.DoesNotContain(methods, m => !pages.Any(p => p.Contains($"`{m}`", StringComparison.Ordinal)));
+    }
+
+    private static string FileOf(Type type) => Path.Combine([Repository.Root, "src", "Meltwise.Statistics", .. type.Namespace!.Split('.').Skip(2), type.Name + ".cs"]);
 
     private static (string What, double Value, string Format)[] Example(string page) => page switch
     {
@@ -59,6 +71,7 @@ public sealed class DocumentedExamplesTests
         "RobustLocation" => [("median of lot A", RobustLocation.Median(s_a), "F2"), ("MAD of lot A", RobustLocation.Mad(s_a), "F3"), ("Huber's location of lot A", RobustLocation.HuberProposal2(s_a).Location, "F3")],
         "RatioPosterior" => Posterior(),
         "Holm" => [("adjusted p of 0.012 among 0.012, 0.03 and 0.20", Holm.Adjust([0.012, 0.03, 0.20])[0], "F3"), ("adjusted p of 0.03", Holm.Adjust([0.012, 0.03, 0.20])[1], "F3")],
+        _ when DocumentedVerdictExamples.Pages.Contains(page) => DocumentedVerdictExamples.Of(page, s_a, s_b),
         _ => [("ratio of means B over A", FiellerRatio.Of(s_b, s_a).Ratio, "F4"), ("lower limit", FiellerRatio.Of(s_b, s_a).Lower, "F4"), ("upper limit", FiellerRatio.Of(s_b, s_a).Upper, "F4")],
     };
 
@@ -86,8 +99,12 @@ public sealed class DocumentedExamplesTests
     private static (string, double, string)[] Meta()
     {
         Table t = Table.MadeUp("madeup_comparisons.csv");
-        RandomEffectsResult r = RandomEffectsMean.Fit(t.Numbers("log_ratio"), [.. t.Numbers("se").Select(s => s * s)]);
-        return [("mean of ln(C/R)", r.Mean, "F4"), ("spread τ", Math.Sqrt(r.TauSquared), "F4"), ("lower limit for the next comparison", r.PredictionInterval.Lower, "F3"), ("upper limit for the next comparison", r.PredictionInterval.Upper, "F3")];
+        double[] y = t.Numbers("log_ratio"), se = t.Numbers("se");
+        RandomEffectsResult r = RandomEffectsMean.Fit(y, [.. se.Select(s => s * s)]);
+        double[,] variances = new double[y.Length, y.Length];
+        for (int i = 0; i < y.Length; i++) variances[i, i] = se[i] * se[i];
+        (double Lower, double Upper) next = CorrelatedEffectsMean.Fit(y, variances).Prediction(0.95);
+        return [("mean of ln(C/R)", r.Mean, "F4"), ("spread τ", Math.Sqrt(r.TauSquared), "F4"), ("lower limit for the next comparison", next.Lower, "F3"), ("upper limit for the next comparison", next.Upper, "F3")];
     }
 
     private static (string, double, string)[] BootstrapExample()
@@ -114,13 +131,14 @@ public sealed class DocumentedExamplesTests
     {
         Table t = Table.MadeUp("madeup_inclusions.csv");
         GumbelFit fit = GumbelLargest.Fit([.. t.Numbers("max_length_um").Where((_, i) => t.Text("heat")[i] == "A")]);
-        return [("location, µm", fit.Location, "F2"), ("scale, µm", fit.Scale, "F2"), ("largest in 1000 areas, µm", fit.ReturnLevel(1000).Level, "F1"), ("its standard error, µm", fit.ReturnLevel(1000, expected: true).StandardError, "F1")];
+        return [("location, µm", fit.Location, "F2"), ("scale, µm", fit.Scale, "F2"), ("largest in 1000 areas, µm", fit.ReturnLevel(1000).Level, "F1"), ("its standard error, µm", fit.ReturnLevel(1000, expected: true).StandardError, "F1"),
+            ("exact 95 % interval from, µm", fit.ReturnLevelInterval(1000, 0.95).Lower, "F1"), ("exact 95 % interval to, µm", fit.ReturnLevelInterval(1000, 0.95).Upper, "F1")];
     }
 
     private static (string, double, string)[] Weibull()
     {
         WeibullFit fit = WeibullStrength.Fit(Oracle.Read("extreme_weibull.json").GetProperty("cases").GetProperty("ball_bearings").Numbers("x"));
-        return [("shape", fit.Shape, "F3"), ("unbiased shape", fit.UnbiasedShape!.Value, "F3"), ("scale", fit.Scale, "F2")];
+        return [("shape", fit.Shape, "F3"), ("unbiased shape", fit.UnbiasedShape!.Value, "F3"), ("scale", fit.Scale, "F2"), ("shape, 95 % interval from", fit.ShapeInterval(0.95).Lower, "F2"), ("shape, 95 % interval to", fit.ShapeInterval(0.95).Upper, "F2")];
     }
 
     private static (string, double, string)[] Budget()

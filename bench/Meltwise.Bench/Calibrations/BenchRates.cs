@@ -40,7 +40,7 @@ internal static class BenchRates
             B("session error 0.3 HRC recorded, ΔH 1", Sessions(0.3, 0.3)),
         ],
         Replicates = 4_000,
-        Reduced = 400,
+        Reduced = 100,
         Seed = 302,
     };
 
@@ -68,7 +68,7 @@ internal static class BenchRates
             C("equal hardness, 2 heats each, old 4 + 6 + 4, heat spread 0.12", C(0.12) with { HeatsOfSource = [4, 6, 4], HeatsOfRole = 2, HardnessSd = 0.7, HardnessDifference = 0.8 }),
         ],
         Replicates = 4_000,
-        Reduced = 400,
+        Reduced = 100,
         Seed = 303,
     };
 
@@ -92,7 +92,7 @@ internal static class BenchRates
             Margin("C, 40 heats and 4 of each source, heat spread 0.03", Estimand.Sources, 0.03, [20, 20], 0.5, 4),
         ],
         Replicates = 4_000,
-        Reduced = 400,
+        Reduced = 100,
         Seed = 304,
     };
 

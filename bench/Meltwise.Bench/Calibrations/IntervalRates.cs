@@ -20,7 +20,7 @@ internal static class IntervalRates
         Columns = [RateColumn.Covers("Welch"), RateColumn.Covers("ratio of arithmetic means, Fieller"), RateColumn.Covers("difference of arithmetic means"), RateColumn.Covers("trimmed means, Yuen"), RateColumn.Covers("permutation"), RateColumn.Covers("bootstrap, BCa"), RateColumn.Covers("bootstrap, studentized"), RateColumn.Covers("posterior"), RateColumn.Covers("ratio of scatters")],
         Designs = [.. from n in (int[])[3, 5, 6, 9, 15] from ratio in (double[])[1, 2] select Lots(n, n, ratio), .. new[] { Lots(5, 8, 1), Lots(5, 8, 2), Lots(8, 5, 2) }],
         Replicates = 2_000,
-        Reduced = 200,
+        Reduced = 50,
         Seed = 310,
     };
 

@@ -20,7 +20,7 @@ internal static class ModelRates
         Columns = [RateColumn.Covers("sources, Kenward-Roger"), RateColumn.Covers("sources, Satterthwaite expected"), RateColumn.Covers("sources, Satterthwaite observed"), RateColumn.Covers("heat to heat, profile"), RateColumn.Covers("residual, profile")],
         Designs = [.. from heats in (int[])[11, 30] from tau in (double[])[0.03, 0.06, 0.12] select Sources(heats, tau)],
         Replicates = 4_000,
-        Reduced = 200,
+        Reduced = 100,
         Seed = 314,
     };
 
@@ -32,7 +32,7 @@ internal static class ModelRates
         Columns = [RateColumn.Covers("York slope"), RateColumn.Covers("Deming slope, jackknife"), RateColumn.Covers("known-error slope"), RateColumn.Covers("latent-hardness slope"), RateColumn.Covers("exponent, gamma law"), RateColumn.Covers("exponent, generalized least squares"), RateColumn.Covers("τ, profile of Q")],
         Designs = [Line(12, 1), Line(30, 1), Line(12, 1.4), Line(30, 0.5)],
         Replicates = 4_000,
-        Reduced = 200,
+        Reduced = 100,
         Seed = 315,
     };
 

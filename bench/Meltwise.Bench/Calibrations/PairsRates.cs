@@ -14,7 +14,7 @@ internal static class PairsRates
         Columns = [RateColumn.Covers("mean"), RateColumn.Covers("next pair", allowance: 0.015), RateColumn.Tells("next pair, plain")],
         Designs = [.. from shared in (bool[])[false, true] from k in (int[])[3, 5, 10, 20] from tau in (double[])[0, 0.04, 0.10] select Of(k, tau, shared)],
         Replicates = 4_000,
-        Reduced = 200,
+        Reduced = 100,
         Seed = 305,
     };
 

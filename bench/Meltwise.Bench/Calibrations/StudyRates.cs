@@ -21,8 +21,8 @@ internal static class StudyRates
             Heats("5 heats, 4 loads of spread 0.06", 5, 0, 0.06, false), Heats("5 heats, unequal group scatter", 5, 0, 0, true), Heats("8 heats, heat×group 0.05, unequal group scatter", 8, 0.05, 0, true),
             OneHeat(3), OneHeat(6), OneHeat(12),
         ],
-        Replicates = 2_000,
-        Reduced = 100,
+        Replicates = 1_000,
+        Reduced = 50,
         Seed = 308,
     };
 
@@ -34,7 +34,7 @@ internal static class StudyRates
         Columns = [RateColumn.Errs("claim reaches too low"), RateColumn.Tells("claims the third level")],
         Designs = [Ladder("3 heats, heat spread 0.06", 3, 0.06, 0), Ladder("5 heats, heat spread 0.06", 5, 0.06, 0), Ladder("5 heats, heat×group 0.04", 5, 0.06, 0.04), Ladder("one heat", 1, 0, 0)],
         Replicates = 2_000,
-        Reduced = 100,
+        Reduced = 50,
         Seed = 309,
     };
 

@@ -17,42 +17,45 @@ public readonly record struct ComputedProbability(double Value, double StandardE
 public static class MultivariateT
 {
     /// <summary>P(max |T_i| &gt; t): the two-sided simultaneous p value.</summary>
-    public static ComputedProbability TwoSidedTail(double t, double[,] correlation, double degreesOfFreedom)
-    {
-        ArgumentNullException.ThrowIfNull(correlation);
-        if (t <= 0) return new(1, 0);
-        if (OneFactor.Of(correlation) is { } factor)
-            return new(Math.Min(1, ChiRoot.Mix(degreesOfFreedom, s => factor.TwoSided(t * s))), 0);
-        return new SphereDirections(correlation).TwoSidedTail(t, degreesOfFreedom);
-    }
+    public static ComputedProbability TwoSidedTail(double t, double[,] correlation, double degreesOfFreedom) => new SimultaneousT(correlation).TwoSidedTail(t, degreesOfFreedom);
 
     /// <summary>P(max T_i &gt; t): the one-sided simultaneous p value. Needs a one-factor correlation or falls back on directions.</summary>
-    public static ComputedProbability OneSidedTail(double t, double[,] correlation, double degreesOfFreedom)
-    {
-        ArgumentNullException.ThrowIfNull(correlation);
-        if (OneFactor.Of(correlation) is { } factor)
-            return new(Math.Min(1, ChiRoot.Mix(degreesOfFreedom, s => factor.OneSided(t * s))), 0);
-        return new SphereDirections(correlation).OneSidedTail(t, degreesOfFreedom);
-    }
+    public static ComputedProbability OneSidedTail(double t, double[,] correlation, double degreesOfFreedom) => new SimultaneousT(correlation).OneSidedTail(t, degreesOfFreedom);
 
     /// <summary>The t with P(max |T_i| &gt; t) = alpha.</summary>
-    public static double TwoSidedCritical(double alpha, double[,] correlation, double degreesOfFreedom)
+    public static double TwoSidedCritical(double alpha, double[,] correlation, double degreesOfFreedom) => new SimultaneousT(correlation).TwoSidedCritical(alpha, degreesOfFreedom);
+}
+
+/// <summary>The tails of <see cref="MultivariateT"/> for one correlation matrix, its factor or directions found once.</summary>
+public sealed class SimultaneousT
+{
+    private readonly OneFactor? _factor;
+    private readonly SphereDirections? _directions;
+
+    /// <param name="correlation">Positive semidefinite with unit diagonal.</param>
+    public SimultaneousT(double[,] correlation)
     {
         ArgumentNullException.ThrowIfNull(correlation);
-        Func<double, double> tail;
-        if (OneFactor.Of(correlation) is { } factor)
-            tail = t => Math.Min(1, ChiRoot.Mix(degreesOfFreedom, s => factor.TwoSided(t * s)));
-        else
-        {
-            SphereDirections directions = new(correlation);
-            tail = t => directions.TwoSidedTail(t, degreesOfFreedom).Value;
-        }
-        return TailInversion.OnPositive(1 - alpha, t =>
-        {
-            double upper = tail(t);
-            return (1 - upper, upper);
-        }, StudentT.Quantile(1 - alpha / 2, degreesOfFreedom));
+        _factor = OneFactor.Of(correlation);
+        _directions = _factor is null ? new(correlation) : null;
     }
+
+    /// <summary>P(max |T_i| &gt; t).</summary>
+    public ComputedProbability TwoSidedTail(double t, double degreesOfFreedom) => t <= 0 ? new(1, 0)
+        : _factor is { } factor ? new(Math.Min(1, ChiRoot.Mix(degreesOfFreedom, s => factor.TwoSided(t * s))), 0)
+        : _directions!.TwoSidedTail(t, degreesOfFreedom);
+
+    /// <summary>P(max T_i &gt; t).</summary>
+    public ComputedProbability OneSidedTail(double t, double degreesOfFreedom) => _factor is { } factor
+        ? new(Math.Min(1, ChiRoot.Mix(degreesOfFreedom, s => factor.OneSided(t * s))), 0)
+        : _directions!.OneSidedTail(t, degreesOfFreedom);
+
+    /// <summary>The t with P(max |T_i| &gt; t) = alpha.</summary>
+    public double TwoSidedCritical(double alpha, double degreesOfFreedom) => TailInversion.OnPositive(1 - alpha, t =>
+    {
+        double upper = TwoSidedTail(t, degreesOfFreedom).Value;
+        return (1 - upper, upper);
+    }, StudentT.Quantile(1 - alpha / 2, degreesOfFreedom));
 }
 
 /// <summary>The loadings λ of a one-factor correlation matrix r_ij = λ_i λ_j.</summary>

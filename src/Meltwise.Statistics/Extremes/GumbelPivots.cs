@@ -15,20 +15,20 @@ public static class GumbelPivots
 {
     private const int Samples = 20_000, Seed = 1;
     private static readonly ConcurrentDictionary<int, (double Location, double Scale)[]> s_standard = [];
+    private static readonly ConcurrentDictionary<(int Areas, double Y), double[]> s_levels = [];
+    private static readonly ConcurrentDictionary<int, double[]> s_scales = [];
 
     /// <summary>Interval of the level λ + δy that a standard Gumbel variable reaches at y; y = 0 is the location.</summary>
     public static (double Lower, double Upper) Level(double location, double scale, int n, double y, double level)
     {
-        double[] pivot = [.. Standard(n).Select(s => (y - s.Location) / s.Scale)];
-        (double low, double high) = Limits(pivot, level);
+        (double low, double high) = Limits(s_levels.GetOrAdd((n, y), key => [.. Standard(key.Areas).Select(s => (key.Y - s.Location) / s.Scale).Order()]), level);
         return (location + scale * low, location + scale * high);
     }
 
     /// <summary>Interval of δ.</summary>
     public static (double Lower, double Upper) Scale(double scale, int n, double level)
     {
-        double[] pivot = [.. Standard(n).Select(s => 1 / s.Scale)];
-        (double low, double high) = Limits(pivot, level);
+        (double low, double high) = Limits(s_scales.GetOrAdd(n, key => [.. Standard(key).Select(s => 1 / s.Scale).Order()]), level);
         return (scale * low, scale * high);
     }
 
@@ -51,7 +51,6 @@ public static class GumbelPivots
 
     private static (double, double) Limits(double[] pivot, double level)
     {
-        Array.Sort(pivot);
         int left = (int)Math.Round((1 - level) / 2 * pivot.Length);
         return (pivot[left], pivot[^(left + 1)]);
     }

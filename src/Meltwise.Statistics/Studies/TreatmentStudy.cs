@@ -39,10 +39,11 @@ public static class TreatmentStudy
         MixedContrast[] contrasts = [.. pairs.Select(p => fit.Contrast(Weights(groups.Length, p), DegreesOfFreedomMethod.SatterthwaiteExpected))];
         double nu = Math.Max(1, contrasts.Min(c => c.DegreesOfFreedom));
         double[,] correlation = Correlation(fit.CoefficientCovariance, pairs);
-        double wide = MultivariateT.TwoSidedCritical(plan.Alpha, correlation, nu), narrow = MultivariateT.TwoSidedCritical(2 * plan.Alpha, correlation, nu);
+        SimultaneousT family = new(correlation);
+        double wide = family.TwoSidedCritical(plan.Alpha, nu), narrow = family.TwoSidedCritical(2 * plan.Alpha, nu);
         StudyComparison[] comparisons = [.. pairs.Select((p, i) =>
         {
-            ComputedProbability tail = MultivariateT.TwoSidedTail(Math.Abs(contrasts[i].T), correlation, nu);
+            ComputedProbability tail = family.TwoSidedTail(Math.Abs(contrasts[i].T), nu);
             return new StudyComparison(groups[p.First], groups[p.Second], contrasts[i].Estimate, contrasts[i].StandardError, nu, wide * contrasts[i].StandardError, narrow * contrasts[i].StandardError, Math.Min(1, tail.Value), plan);
         })];
         StudyGroup[] means = [.. groups.Select((g, i) => new StudyGroup(g, readings.Count(r => r.Group == g), readings.Where(r => r.Group == g).Select(r => r.Heat).Distinct().Count(),
