@@ -16,8 +16,8 @@ internal static class IntervalRates
     {
         Name = "calibrate-two-lots",
         Title = "Intervals for two lots",
-        What = "Normal logarithms, scatter 0.15 in the reference and as told in the candidate, true ratio of geometric means 1.1; 95 % intervals. Arithmetic means are those of the lots' log-normal distributions; trimming is 20 %; permutation where there are at most 50000 splits; bootstraps of 1000 resamples. The posterior's interval is shown beside the verdict and not counted.",
-        Columns = [RateColumn.Covers("Welch"), RateColumn.Covers("ratio of arithmetic means, Fieller"), RateColumn.Covers("difference of arithmetic means"), RateColumn.Covers("trimmed means, Yuen"), RateColumn.Covers("permutation"), RateColumn.Covers("bootstrap, BCa"), RateColumn.Covers("bootstrap, studentized"), RateColumn.Covers("posterior"), RateColumn.Covers("ratio of scatters")],
+        What = "Normal logarithms, scatter 0.15 in the reference and as told in the candidate, true ratio of geometric means 1.1; 95 % intervals. Arithmetic means are those of the lots' log-normal distributions; trimming is 20 %; permutation where there are at most 50000 splits; bootstraps of 1000 resamples. The posterior's interval is taken in one replicate of eight; it is shown beside the verdict and not counted.",
+        Columns = [RateColumn.Covers("Welch"), RateColumn.Covers("ratio of arithmetic means, Fieller"), RateColumn.Covers("difference of arithmetic means"), RateColumn.Covers("trimmed means, Yuen", allowance: 0.025), RateColumn.Covers("permutation", allowance: 0.02), RateColumn.Covers("bootstrap, BCa", allowance: 0.16), RateColumn.Covers("bootstrap, studentized"), RateColumn.Covers("posterior"), RateColumn.Covers("ratio of scatters")],
         Designs = [.. from n in (int[])[3, 5, 6, 9, 15] from ratio in (double[])[1, 2] select Lots(n, n, ratio), .. new[] { Lots(5, 8, 1), Lots(5, 8, 2), Lots(8, 5, 2) }],
         Replicates = 2_000,
         Reduced = 50,
@@ -79,7 +79,7 @@ internal static class IntervalRates
         BootstrapResult bootstrap = Bootstrap.TwoSample(c, r, (a, b) => Mean(a) - Mean(b), 1000, seed);
         tally.Add(5, bootstrap.Bca, truth);
         tally.Add(6, Bootstrap.Studentized(c, r, (a, b) => (Mean(a) - Mean(b), Math.Sqrt(Variance(a) / a.Length + Variance(b) / b.Length)), 1000, seed), truth);
-        tally.Add(7, new RatioPosterior(c, r).Interval(0.95), truth);
+        if (random.Index(8) == 0) tally.Add(7, new RatioPosterior(c, r).Interval(0.95), truth);
         ScatterRatio scatter = ScatterRatio.Of(Variance(c) / Variance(r), n - 1, m - 1);
         tally.Add(8, (scatter.Lower, scatter.Upper), ratio);
     });

@@ -21,7 +21,7 @@ internal static class StudyRates
             Heats("5 heats, 4 loads of spread 0.06", 5, 0, 0.06, false), Heats("5 heats, unequal group scatter", 5, 0, 0, true), Heats("8 heats, heat×group 0.05, unequal group scatter", 8, 0.05, 0, true),
             OneHeat(3), OneHeat(6), OneHeat(12),
         ],
-        Replicates = 1_000,
+        Replicates = 500,
         Reduced = 50,
         Seed = 308,
     };
