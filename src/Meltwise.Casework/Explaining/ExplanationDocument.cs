@@ -61,6 +61,9 @@ public sealed record ExplanationDocument
     /// <summary>Models and data used.</summary>
     public required IReadOnlyList<string> Sources { get; init; }
 
+    /// <summary>The bench's own cases of the chain with their residuals; null when there are none.</summary>
+    public CalibrationDocument? Calibration { get; init; }
+
     /// <summary>Publications behind the equilibrium, each with its parameters; null in documents of older versions.</summary>
     public IReadOnlyList<ParameterCitation>? ParameterCitations { get; init; }
 
@@ -89,6 +92,7 @@ public sealed record ExplanationDocument
         Oxygen = oxygen,
         Notes = explanation.Notes,
         Sources = [.. explanation.Sources.Select(s => s.ToString())],
+        Calibration = CalibrationDocument.Of(explanation),
         ParameterCitations = explanation.ParameterCitations,
         Draws = explanation.Draws,
         Seed = explanation.Seed,

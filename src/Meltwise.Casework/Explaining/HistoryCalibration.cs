@@ -17,7 +17,7 @@ public static class HistoryCalibration
     /// <param name="treatment">The treatment; heats count when their set values are equal, whatever the treatment's name.</param>
     /// <param name="soak">What the soak reaches.</param>
     /// <param name="grade">Grade whose published temper curve the explanation rests on, or null; heats judged by another curve are no cases of it.</param>
-    /// <param name="leftOut">Heats that may not be used: those that are to be explained.</param>
+    /// <param name="leftOut">Heats that may not be used: those that are to be explained. Where they are all of one route, only heats of that route are cases, if there are enough.</param>
     /// <param name="cancel">Stops between heats.</param>
     public static ChainCalibration? Of(IBench bench, Treatment treatment, ISoakAssumption soak, string? grade, IReadOnlyCollection<string> leftOut, CancellationToken cancel = default)
     {
@@ -33,7 +33,16 @@ public static class HistoryCalibration
                 && Predict(measured, soak, grade, hardening) is { } predicted)
                 cases.Add(new(heat.Key, predicted, heat.Average(r => r.Hardness.Average(h => h.Value))));
         }
+        cases = OfOneRoute(bench, leftOut, cases);
         return cases.Count < FewestCases ? null : new ChainCalibration(cases, CalibrationPrior.FromModelErrorBars);
+    }
+
+    private static List<PastCase> OfOneRoute(IBench bench, IReadOnlyCollection<string> explained, List<PastCase> cases)
+    {
+        Dictionary<string, string?> routes = bench.Heats().ToDictionary(h => h.Name, h => h.Route, StringComparer.Ordinal);
+        if (explained.Select(h => routes.GetValueOrDefault(h)).Distinct().ToArray() is not [{ } route]) return cases;
+        List<PastCase> alike = [.. cases.Where(c => routes.GetValueOrDefault(c.Name) == route)];
+        return alike.Count < FewestCases ? cases : alike;
     }
 
     private static double? Predict(HeatChemistry measured, ISoakAssumption soak, string? grade, HardeningTreatment treatment)

@@ -27,12 +27,25 @@ internal static class ExplanationPage
         paper.Table(["element", "difference wt%", "HRC", "dissolved C wt%"], document.Contributions.Select(c => (IReadOnlyList<string>)
             [c.Element, Signed(c.MassPercentDifference, "0.000"), Signed(c.HardnessHrc.Estimate, "0.00"), Signed(c.CarbonInAustenite.Estimate, "0.000")]), 1, 2, 3);
         if (document.ExplainedShare is { } share)
-            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Share of the observed {document.Observed!.Hrc:0.0;−0.0} HRC explained: {Signed(100 * share.Estimate, "0")} % ({Signed(100 * share.Lower, "0")} to {Signed(100 * share.Upper, "0")} %)."));
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Share of the observed {document.Observed!.Hrc:0.0;−0.0} HRC explained: {N(100 * share.Estimate, "0;−0;0")} % ({N(100 * share.Lower, "0;−0;0")} to {N(100 * share.Upper, "0;−0;0")} %)."));
         if (document.Outlooks is { Count: > 0 } outlooks) Outlooks(paper, outlooks, document.Oxygen);
+        if (document.Calibration is { } own) Calibration(paper, document, own);
         paper.Section("Method and limits");
         foreach (string note in document.Notes) paper.Item("  ", note);
         paper.Text(string.Create(CultureInfo.InvariantCulture, $"{document.Draws} draws, seed {document.Seed}. Sources:"));
         foreach (string source in document.Sources) paper.Item("− ", source);
+    }
+
+    private static void Calibration(Paper paper, ExplanationDocument document, CalibrationDocument own)
+    {
+        const int most = 12;
+        paper.Section(string.Create(CultureInfo.InvariantCulture, $"Own cases of this chain: {own.Cases.Count} heats of this treatment"));
+        paper.Text(string.Create(CultureInfo.InvariantCulture,
+            $"Corrected by them: {document.Reference.Heat} {own.Reference.Estimate:0.0} HRC ({own.Reference.Lower:0.0} to {own.Reference.Upper:0.0}), {document.Candidate.Heat} {own.Candidate.Estimate:0.0} HRC ({own.Candidate.Lower:0.0} to {own.Candidate.Upper:0.0}); offset {Signed(own.OffsetHrc, "0.0")} HRC, slope {own.Slope:0.00}, scatter {own.ScatterHrc:0.0} HRC."));
+        paper.Table(["heat", "computed", "measured", "before", "after"], own.Cases.Take(most).Select(c => (IReadOnlyList<string>)
+            [c.Heat, N(c.PredictedHrc, "0.0"), N(c.MeasuredHrc, "0.0"), Signed(c.BeforeHrc, "0.0"), Signed(c.AfterHrc, "0.0")]), 1, 2, 3, 4);
+        if (own.Cases.Count > most) paper.Text($"The worst {most}; --json has all.");
+        foreach (string note in own.Notes) paper.Item("  ", note);
     }
 
     // What holds for both heats is said once.

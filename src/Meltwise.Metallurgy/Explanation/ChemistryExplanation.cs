@@ -90,6 +90,9 @@ public sealed record ChemistryExplanation(
     /// <summary>What the hardness of each heat is: as quenched, after low tempers, by a published temper curve, or before secondary hardening.</summary>
     public required string HardnessMeaning { get; init; }
 
+    /// <summary>The bench's own cases of this chain and how far it was off, or null.</summary>
+    public ChainCalibration? Calibration { get; init; }
+
     /// <summary>Publications of the parameters of the equilibrium, for the elements of both steels.</summary>
     public required IReadOnlyList<ParameterCitation> ParameterCitations { get; init; }
 }

@@ -57,6 +57,7 @@ public static class Explainer
             Notes(reference, candidate, treatment, temper, options, chemistry, [failed, ShapleyContributions.Fault(contributions)]), AllSources(temper), options.Draws, options.Seed)
         {
             HardnessMeaning = temper.Meaning,
+            Calibration = options.Calibration,
             ParameterCitations = ParameterCitation.Of(EquilibriumSolver.For(EquilibriumSoak.Composition(chemistry.ReferenceWithAllElements)).Sources),
         };
     }

@@ -154,7 +154,7 @@ internal static class PublicVersion
     }
 
     private static ExplanationDocument? Computed(ExplanationDocument? document, PrivateNames names) =>
-        document is null ? null : ExplanationJson.TryRead(Replaced(JsonNode.Parse(ExplanationJson.Write(document)), names)?.ToJsonString() ?? "{}");
+        document is null ? null : ExplanationJson.TryRead(Replaced(JsonNode.Parse(ExplanationJson.Write(document with { Calibration = null })), names)?.ToJsonString() ?? "{}");
 
     // A field that is a name by its key is replaced whole; any other text only where it speaks of one, so that orientation L or unit J stays what it is.
     private static readonly HashSet<string> s_nameKeys = new(["heat", "heats", "source", "candidateSource", "referenceSource", "lot", "enquiry", "laboratory", "by"], StringComparer.Ordinal);

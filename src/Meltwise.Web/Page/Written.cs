@@ -12,7 +12,13 @@ public sealed class Written(MachineSettings settings)
     private static readonly string[] s_counts = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
     /// <summary>A number with so many decimals.</summary>
-    public string Number(double value, int decimals) => Sign(value.ToString("F" + decimals, CultureInfo.InvariantCulture));
+    public string Number(double value, int decimals)
+    {
+        string text = value.ToString("F" + decimals, CultureInfo.InvariantCulture);
+
+        // A value that prints as zero carries no sign.
+        return Sign(double.IsFinite(value) && text.AsSpan().IndexOfAnyInRange('1', '9') < 0 ? text.TrimStart('-') : text);
+    }
 
     /// <summary>A number with so many significant digits, never in powers of ten.</summary>
     public string Significant(double value, int digits)

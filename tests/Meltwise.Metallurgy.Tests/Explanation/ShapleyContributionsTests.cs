@@ -17,7 +17,7 @@ public sealed class ShapleyContributionsTests
         ChemistryDraws draws = new(a, b);
         ISoak soak = new EquilibriumSoak().Near(draws.Reference, 1293.15);
         HardnessChain chain = new(s_treatment);
-        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(draws, chain, soak, 0.95);
+        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(draws, chain, soak, 0.95, TestContext.Current.CancellationToken);
 
         AlloyElement[][] orders =
         [
@@ -45,7 +45,7 @@ public sealed class ShapleyContributionsTests
     public void On_a_straight_line_each_share_is_slope_times_difference()
     {
         HeatChemistry a = ChemistrySelection.Typed("A", [("C", 1.50, 0.01), ("Cr", 12.0, 0.05)]), b = ChemistrySelection.Typed("B", [("C", 1.55, 0.01), ("Cr", 11.7, 0.05)]);
-        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(new(a, b), new(s_treatment), new StraightLineSoak(), 0.95);
+        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(new(a, b), new(s_treatment), new StraightLineSoak(), 0.95, TestContext.Current.CancellationToken);
         ElementContribution carbon = shares.Single(s => s.Element == "C");
         Digits.Agree(0.35 * 0.05, carbon.CarbonInAustenite.Estimate, new(10), "carbon");
         Digits.Agree(0.05 * 0.3, shares.Single(s => s.Element == "Cr").CarbonInAustenite.Estimate, new(10), "chromium");
@@ -59,7 +59,7 @@ public sealed class ShapleyContributionsTests
         ChemistryDraws draws = new(a, b);
         HardnessChain chain = new(s_treatment);
         EquilibriumSoak soaks = new();
-        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(draws, chain, soaks.Near(draws.ReferenceWithAllElements, 1323.15), 0.95);
+        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(draws, chain, soaks.Near(draws.ReferenceWithAllElements, 1323.15), 0.95, TestContext.Current.CancellationToken);
         double whole = chain.Of(soaks.Near(draws.Candidate, 1323.15).Of(draws.Candidate), ChainErrors.None).HardnessHrc
             - chain.Of(soaks.Near(draws.Reference, 1323.15).Of(draws.Reference), ChainErrors.None).HardnessHrc;
         Assert.Equal(whole, shares.Sum(s => s.HardnessHrc.Estimate), 1e-4); // the trace of nickel in the reference moves it by less
@@ -74,7 +74,7 @@ public sealed class ShapleyContributionsTests
         double[] content = [1.5, 0.3, 0.3, 12, 0.2, 0.8, 0.9, 0.1, 0.1, 0.05];
         HeatChemistry a = ChemistrySelection.Typed("A", [.. all.Select((e, i) => (e, content[i], (double?)null))]);
         HeatChemistry b = ChemistrySelection.Typed("B", [.. all.Select((e, i) => (e, 1.02 * content[i], (double?)null))]);
-        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(new(a, b), new(s_treatment), new StraightLineSoak(), 0.95);
+        IReadOnlyList<ElementContribution> shares = ShapleyContributions.Of(new(a, b), new(s_treatment), new StraightLineSoak(), 0.95, TestContext.Current.CancellationToken);
         Assert.Equal(8, shares.Count);
         Assert.Contains(shares, s => s.Element.Contains(", ", StringComparison.Ordinal));
         Assert.Equal(0.35 * 0.03 - 0.05 * 0.24, shares.Sum(s => s.CarbonInAustenite.Estimate), 1e-12);
