@@ -18,11 +18,14 @@ public sealed record ChemistryResult(
 /// <param name="Method">How it was measured.</param>
 /// <param name="Laboratory">Who measured it; null when not known: the bias is then never taken as shared.</param>
 /// <param name="UncertaintyIsDefault">Whether the uncertainty is the default, from memory.</param>
-/// <param name="Notes">Preferred over what, disagreement, censoring.</param>
+/// <param name="Notes">Disagreement with another method, censoring.</param>
 public sealed record ElementContent(
     string Element, double MassPercent, UncertaintyParts Uncertainty, double? LimitMassPercent, AnalyticalMethod Method, string? Laboratory,
     bool UncertaintyIsDefault, IReadOnlyList<string> Notes)
 {
+    /// <summary>Methods whose result of the element was kept, not used, and agrees with this one.</summary>
+    public IReadOnlyList<AnalyticalMethod> AgreesWith { get; init; } = [];
+
     /// <summary>Whether a method bias is the same draw in both heats.</summary>
     public bool SharesBiasWith(ElementContent other) =>
         Laboratory is not null && Laboratory == other.Laboratory && Method == other.Method && Element == other.Element

@@ -70,11 +70,16 @@ public static class ChemistrySelection
             .OrderBy(g => g.Key.Rank).ThenBy(g => g.Key.IsBelow).ThenBy(g => g.Key.Laboratory, StringComparer.Ordinal).Select(g => g.ToList())];
         ElementContent chosen = Combine(element, methods[0]);
         List<string> notes = [];
+        List<AnalyticalMethod> agree = [];
         foreach (List<ChemistryResult> other in methods.Skip(1))
-            notes.Add(Compare(chosen, Combine(element, other)));
+        {
+            ElementContent left = Combine(element, other);
+            if (Disagreement(chosen, left) is { } note) notes.Add(note);
+            else agree.Add(left.Method);
+        }
         if (chosen.LimitMassPercent is { } limit)
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"{element} below {limit:0.####} wt%: kept as any content from 0 to the limit."));
-        return chosen with { Notes = notes };
+        return chosen with { Notes = notes, AgreesWith = agree };
     }
 
     private static ElementContent Combine(string element, List<ChemistryResult> same)
@@ -93,15 +98,23 @@ public static class ChemistrySelection
         return new(element, mean, one with { Repeatability = one.Repeatability / Math.Sqrt(same.Count) }, null, first.Method, first.Laboratory, isDefault, []);
     }
 
-    private static string Compare(ElementContent chosen, ElementContent other)
+    private static string? Disagreement(ElementContent chosen, ElementContent other)
     {
         string left = string.Create(CultureInfo.InvariantCulture, $"{chosen.Element}: {Words(chosen.Method)} {chosen.MassPercent:0.####} preferred to {Words(other.Method)} {other.MassPercent:0.####} wt%");
         if (chosen.LimitMassPercent is not null || other.LimitMassPercent is not null) return left + ".";
         double combined = Math.Sqrt(chosen.Uncertainty.Total * chosen.Uncertainty.Total + other.Uncertainty.Total * other.Uncertainty.Total);
         double apart = Math.Abs(chosen.MassPercent - other.MassPercent) / combined;
-        return apart > 2
-            ? left + string.Create(CultureInfo.InvariantCulture, $"; they disagree by {apart:0.0} combined standard uncertainties.")
-            : left + "; they agree.";
+        return apart > 2 ? left + string.Create(CultureInfo.InvariantCulture, $"; they disagree by {apart:0.0} combined standard uncertainties.") : null;
+    }
+
+    /// <summary>What must be said of the choice of methods of a heat: all agreements in one sentence, then each disagreement and limit.</summary>
+    public static IEnumerable<string> NotesOf(HeatChemistry heat)
+    {
+        ArgumentNullException.ThrowIfNull(heat);
+        string[] preferred = [.. heat.Contents.Where(c => c.AgreesWith.Count > 0).GroupBy(c => (c.Method, Over: string.Join(" and ", c.AgreesWith.Distinct().Select(Words))))
+            .Select(g => $"{Words(g.Key.Method)} to {g.Key.Over} for {string.Join(", ", g.Select(c => c.Element))}")];
+        if (preferred.Length > 0) yield return $"preferred {string.Join("; ", preferred)}. They agree.";
+        foreach (string note in heat.Contents.SelectMany(c => c.Notes)) yield return note;
     }
 
     /// <summary>A method in words.</summary>

@@ -95,7 +95,7 @@ public static class Explainer
         else notes.Add($"No own cases of this chain were given: its error is taken as {ExplanationRule.ChainErrorWithoutHistoryHrc:0} HRC for one heat.");
         foreach (HeatChemistry heat in (HeatChemistry[])[reference, candidate])
         {
-            notes.AddRange(heat.Contents.SelectMany(c => c.Notes).Select(n => $"{heat.Name}: {n}"));
+            notes.AddRange(ChemistrySelection.NotesOf(heat).Select(n => $"{heat.Name}: {n}"));
             string[] byDefault = [.. heat.Contents.Where(c => c.UncertaintyIsDefault).Select(c => c.Element)];
             if (byDefault.Length > 0) notes.Add($"{heat.Name}: uncertainty of {string.Join(", ", byDefault)} by default for the method (from memory); give the laboratory's own.");
             if (heat.LeftOut.Count > 0) notes.Add($"{heat.Name}: {string.Join(", ", heat.LeftOut)} measured but not part of the chain.");

@@ -35,7 +35,7 @@ internal sealed record Column(string Name, Stored Form = Stored.Text, string? Re
     };
 
     /// <summary>As the trail shows it.</summary>
-    public string Say(object value) => $"{Name.Replace('_', ' ')}: {Convert.ToString(value, CultureInfo.InvariantCulture)}";
+    public string Say(object value) => $"{Name.Replace('_', ' ')}: {NestedWords.Of(value)}";
 }
 
 /// <summary>When a change of something already recorded must name its reason.</summary>

@@ -27,7 +27,8 @@ public sealed class ChemistrySelectionTests
         ]);
         Assert.Equal(AnalyticalMethod.InertGasFusion, heat["O"]!.Method);
         Assert.Equal(AnalyticalMethod.XRayFluorescence, heat["Cr"]!.Method);
-        Assert.All(heat["Cr"]!.Notes, n => Assert.EndsWith("they agree.", n, StringComparison.Ordinal));
+        Assert.Equal([AnalyticalMethod.SparkEmission, AnalyticalMethod.Certificate], heat["Cr"]!.AgreesWith);
+        Assert.Equal(["preferred inert-gas fusion to certificate for O; X-ray fluorescence to spark emission and certificate for Cr. They agree."], ChemistrySelection.NotesOf(heat));
         Assert.Equal(["O"], heat.LeftOut);
     }
 
