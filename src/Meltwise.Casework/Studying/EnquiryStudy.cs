@@ -42,47 +42,13 @@ public static class EnquiryStudy
     /// <summary>Kind of the stored document.</summary>
     public const string DocumentKind = "study";
 
-    private static readonly Dictionary<string, Func<CouponRow, string?>> s_filters = new(StringComparer.OrdinalIgnoreCase)
-    {
-        ["treatment"] = r => r.Treatment,
-        ["temper family"] = r => r.TemperFamily,
-        ["route"] = r => r.Route,
-        ["source"] = r => r.Source,
-        ["grade"] = r => r.Grade,
-        ["orientation"] = r => r.Orientation,
-        ["geometry"] = r => r.Geometry,
-        ["heat"] = r => r.Heat,
-        ["load"] = r => r.Load,
-        ["session"] = r => r.Session,
-    };
-
-    /// <summary>Columns that a study can be narrowed by.</summary>
-    public static IReadOnlyCollection<string> Filters => s_filters.Keys;
-
-    /// <summary>The coupons of a table with this value in a column, without case.</summary>
-    /// <exception cref="StudyFaultException">No such column.</exception>
-    public static CouponTable Only(CouponTable table, string column, string value)
-    {
-        if (!s_filters.TryGetValue(column, out Func<CouponRow, string?>? cell))
-            throw new StudyFaultException($"“{column}” is no column to choose by; {string.Join(", ", s_filters.Keys)} are.");
-        return table with { Rows = [.. table.Rows.Where(r => string.Equals(cell(r), value, StringComparison.OrdinalIgnoreCase))] };
-    }
-
-    /// <summary>Coupons of the bench with a reading of a property, each treatment by its name where its set values have one.</summary>
-    public static CouponTable Table(IBench bench, string property)
-    {
-        Dictionary<string, string> names = bench.Treatments().GroupBy(t => t.SetValues, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Name, StringComparer.Ordinal);
-        CouponTable table = bench.CouponTable(new CouponSelection(Property: property));
-        return table with { Name = "the bench", Rows = [.. table.Rows.Select(r => r with { Treatment = r.Treatment is { } set ? names.GetValueOrDefault(set, set) : null })] };
-    }
-
     /// <summary>Computes the study from the bench as it is now.</summary>
     /// <exception cref="StudyFaultException">A column, group, property or margin that cannot be, or too few coupons; the message says what is missing.</exception>
     public static StoredStudy Compute(IBench bench, StudyChoice choice, DateTime nowUtc)
     {
         Property property = PropertyTable.Find(choice.Property) ?? throw new StudyFaultException($"“{choice.Property}” is not in the table of properties ({string.Join(", ", PropertyTable.All.Select(p => p.Name))}).");
         if (!MarginText.TryRead(choice.Margin, property, out Margin? margin, out string fault)) throw new StudyFaultException(fault);
-        CouponTable table = choice.Where.Aggregate(Table(bench, property.Name), (t, w) => Only(t, w.Key, w.Value));
+        CouponTable table = choice.Where.Aggregate(StudyTable.OfBench(bench, property), (t, w) => t.Only(w.Key, w.Value));
         try
         {
             Study study = StudyAnalysis.Of(new() { Table = table, Rule = new DecisionRule { Property = property.Name, Margin = margin! }, By = choice.By, Control = choice.Control, Order = choice.Order });

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using Meltwise.Casework.Judging;
 
 namespace Meltwise.Casework.Studying;
@@ -32,8 +33,24 @@ public sealed record Study
     /// <summary>Change per level: a ratio on a logarithmic scale, a difference on a linear one.</summary>
     public double? ChangePerLevel { get; init; }
 
+    /// <summary>Lower limit of its 95 % interval; one contrast, not simultaneous with the comparisons.</summary>
+    public double? ChangePerLevelLower { get; init; }
+
+    /// <summary>Upper limit of its 95 % interval.</summary>
+    public double? ChangePerLevelUpper { get; init; }
+
     /// <summary>p value of no linear change.</summary>
     public double? ChangePerLevelP { get; init; }
+
+    /// <summary>The ordered levels asked about; null without an order.</summary>
+    public IReadOnlyList<string>? Order { get; init; }
+
+    /// <summary>Margin on the scale of the comparisons: ratios, or differences; empty in a study kept by an earlier version.</summary>
+    public IReadOnlyList<double> Margin { get; init; } = [];
+
+    /// <summary>Every coupon used, for figures.</summary>
+    [JsonIgnore]
+    public IReadOnlyList<StudiedCoupon> Coupons { get; init; } = [];
 
     /// <summary>Level from which on all pairs agree within the margin; null where that is not shown or not asked.</summary>
     public string? NoChangeBeyond { get; init; }
@@ -52,8 +69,16 @@ public sealed record Study
 /// <param name="Name">Group.</param>
 /// <param name="N">Coupons.</param>
 /// <param name="Heats">Heats.</param>
-/// <param name="Mean">Geometric mean on a logarithmic scale, mean on a linear one.</param>
-public sealed record StudiedGroup(string Name, int N, int Heats, double Mean);
+/// <param name="Mean">Geometric mean on a logarithmic scale, mean on a linear one; heats drawn at random where there are several.</param>
+/// <param name="HardnessHrc">Mean hardness of its coupons, HRC; null where none was read or hardness itself is studied.</param>
+public sealed record StudiedGroup(string Name, int N, int Heats, double Mean, double? HardnessHrc = null);
+
+/// <summary>A coupon of a study.</summary>
+/// <param name="Group">Its group.</param>
+/// <param name="Heat">Its heat.</param>
+/// <param name="Coupon">Its name.</param>
+/// <param name="Value">Its value, in the unit of the study.</param>
+public sealed record StudiedCoupon(string Group, string Heat, string Coupon, double Value);
 
 /// <summary>Two groups compared, simultaneously with the others.</summary>
 /// <param name="First">The group compared with; the control where there is one.</param>
@@ -66,5 +91,6 @@ public sealed record StudiedGroup(string Name, int N, int Heats, double Mean);
 /// <param name="P">Simultaneous p value of no difference.</param>
 /// <param name="Outcome">Outcome by the decision table.</param>
 /// <param name="Text">The comparison as a sentence.</param>
+/// <param name="HardnessDifference">Second less first, HRC; null where hardness was not read in both.</param>
 public sealed record StudiedPair(string First, string Second, RatioInterval? Ratio, RatioInterval? RatioForMargin, DifferenceInterval? Difference, DifferenceInterval? DifferenceForMargin,
-    double DegreesOfFreedom, double P, Outcome Outcome, string Text);
+    double DegreesOfFreedom, double P, Outcome Outcome, string Text, double? HardnessDifference = null);

@@ -23,7 +23,13 @@ public static class StudyAnalysis
 
         Dictionary<string, int> leftOut = [];
         List<StudyReading> readings = [];
-        foreach (CouponRow row in request.Table.Rows) Read(row, request, rule, readings, leftOut);
+        List<CouponRow> used = [];
+        foreach (CouponRow row in request.Table.Rows)
+            if (Read(row, request, rule, leftOut) is { } reading)
+            {
+                readings.Add(reading);
+                used.Add(row);
+            }
         if (readings.Count == 0) throw new InsufficientDataException($"No coupon of {request.Table.Name} has a valid {rule.Property.Name} and a known {string.Join(" and ", request.By)}.");
         StudyResult result = TreatmentStudy.Analyse(readings, new()
         {
@@ -32,35 +38,49 @@ public static class StudyAnalysis
             MarginHigh = rule.Limits.High,
             Alpha = rule.Alpha,
             OrderedGroups = request.Order,
+            LevelValues = request.Order is null ? null : request.LevelValues,
         });
-        return Describe(request, rule, result, leftOut);
+        return Describe(request, rule, result, leftOut, readings, used);
     }
 
-    private static void Read(CouponRow row, StudyRequest request, ResolvedRule rule, List<StudyReading> readings, Dictionary<string, int> leftOut)
+    private static StudyReading? Read(CouponRow row, StudyRequest request, ResolvedRule rule, Dictionary<string, int> leftOut)
     {
-        string?[] group = [.. request.By.Select(c => ValueOf(row, c))];
+        string?[] group = [.. request.By.Select(c => StudyTable.ValueOf(row, c))];
         string? reason = row.State != CouponState.Valid ? "not a valid coupon" : group.Contains(null) ? "group unknown" : null;
+        string name = string.Join(" / ", group);
+        if (reason is null && request.Order is { } order && !order.Contains(name)) reason = "not among the ordered levels";
         (double Value, Censoring Bound)? value = reason is null ? LotReader.ValueOf(row, rule) : null;
         reason ??= value is null ? "no value of the property" : value.Value.Bound != Censoring.None ? "only a bound is known" : null;
-        if (reason is null) readings.Add(new(rule.Analysed(value!.Value.Value), string.Join(" / ", group!), row.Heat, row.Load));
-        else leftOut[reason] = leftOut.GetValueOrDefault(reason) + 1;
+        if (reason is null) return new(rule.Analysed(value!.Value.Value), name, row.Heat, row.Load);
+        leftOut[reason] = leftOut.GetValueOrDefault(reason) + 1;
+        return null;
     }
 
-    private static Study Describe(StudyRequest request, ResolvedRule rule, StudyResult result, Dictionary<string, int> leftOut)
+    private static Study Describe(StudyRequest request, ResolvedRule rule, StudyResult result, Dictionary<string, int> leftOut, List<StudyReading> readings, List<CouponRow> used)
     {
         double Shown(double z) => rule.IsLog ? Math.Exp(z) : z;
         List<string> notes = [.. result.Notes];
         if (leftOut.GetValueOrDefault("only a bound is known") is > 0 and var bounds)
             notes.Add($"{bounds} coupons known only as a bound were left out; a group with many of them looks better or worse than it is.");
+        Dictionary<string, double> hardness = Hardness(rule, readings, used);
+        StudiedPair[] pairs = [.. result.Comparisons.Select(c => Pair(c, rule, hardness))];
+        if (pairs.Select(p => Math.Abs(p.HardnessDifference ?? 0)).DefaultIfEmpty().Max() is > 0.5 and var most)
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"Groups differ in hardness by up to {most:0.0} HRC. A treatment that softens also toughens: the comparison is of the treatments as they are, not at equal hardness."));
+        double interval = result.Trend?.HalfWidth(0.95) ?? 0;
         return new()
         {
+            Margin = [Shown(rule.Limits.Low), Shown(rule.Limits.High)],
+            Order = request.Order,
+            Coupons = [.. used.Select((r, i) => new StudiedCoupon(readings[i].Group, r.Heat, r.Coupon, Shown(readings[i].Value)))],
+            ChangePerLevelLower = result.Trend is { } low ? Shown(low.PerLevel - interval) : null,
+            ChangePerLevelUpper = result.Trend is { } high ? Shown(high.PerLevel + interval) : null,
             Property = rule.Property.Name,
             Unit = rule.Unit,
             Scale = rule.IsLog ? "log" : "linear",
             By = request.By,
             Control = request.Control,
-            Groups = [.. result.Groups.Select(g => new StudiedGroup(g.Name, g.Coupons, g.Heats, Shown(g.Mean)))],
-            Comparisons = [.. result.Comparisons.Select(c => Pair(c, rule))],
+            Groups = [.. result.Groups.Select(g => new StudiedGroup(g.Name, g.Coupons, g.Heats, Shown(g.Mean), hardness.TryGetValue(g.Name, out double hrc) ? hrc : null))],
+            Comparisons = pairs,
             Scatter = result.Components.ToDictionary(c => c.Name, c => c.StandardDeviation),
             ChangePerLevel = result.Trend is { } t ? Shown(t.PerLevel) : null,
             ChangePerLevelP = result.Trend?.P,
@@ -71,7 +91,11 @@ public static class StudyAnalysis
         };
     }
 
-    private static StudiedPair Pair(StudyComparison c, ResolvedRule rule)
+    /// <summary>Mean hardness of a group over the coupons that it was read on; nothing where hardness itself is studied.</summary>
+    private static Dictionary<string, double> Hardness(ResolvedRule rule, List<StudyReading> readings, List<CouponRow> used) => rule.Property.Name == PropertyTable.Hardness.Name ? [] :
+        used.Select((row, i) => (readings[i].Group, Hrc: LotReader.HardnessOf(row))).Where(r => r.Hrc is not null).GroupBy(r => r.Group).ToDictionary(g => g.Key, g => g.Average(r => r.Hrc!.Value));
+
+    private static StudiedPair Pair(StudyComparison c, ResolvedRule rule, Dictionary<string, double> hardness)
     {
         (double low, double high) = rule.Limits;
         Outcome outcome = DecisionTable.Decide((c.Lower, c.Upper), (c.NarrowLower, c.NarrowUpper), (low, high), rule.HigherIsBetter);
@@ -84,7 +108,8 @@ public static class StudyAnalysis
             ? string.Create(CultureInfo.InvariantCulture, $"ratio {Math.Exp(c.Difference):F3} ({Math.Exp(from):F3} to {Math.Exp(to):F3})")
             : string.Create(CultureInfo.InvariantCulture, $"difference {c.Difference:G3} {rule.Unit} ({from:G3} to {to:G3})");
         return new(c.First, c.Second, Ratio(c.Lower, c.Upper, wide), Ratio(c.NarrowLower, c.NarrowUpper, narrow), Difference(c.Lower, c.Upper, wide), Difference(c.NarrowLower, c.NarrowUpper, narrow),
-            c.DegreesOfFreedom, c.P, outcome, $"{c.Second} against {c.First}: {OutcomeWords.Of(outcome).Short}; {size}");
+            c.DegreesOfFreedom, c.P, outcome, string.Create(CultureInfo.InvariantCulture, $"{c.Second} against {c.First}: {OutcomeWords.Of(outcome).Short}; {size}, simultaneous {100 * (agreement ? narrow : wide):0.#} %"),
+            hardness.TryGetValue(c.First, out double first) && hardness.TryGetValue(c.Second, out double second) ? second - first : null);
     }
 
     private static string? SharedUnit(StudyRequest request)
@@ -95,22 +120,7 @@ public static class StudyAnalysis
 
     private static void Require(CouponTable table, string column)
     {
-        if (!s_columns.ContainsKey(column)) throw new StudyFaultException($"'{column}' makes no groups. Columns that do: {string.Join(", ", s_columns.Keys)}.");
+        if (!StudyTable.Columns.Contains(column, StringComparer.OrdinalIgnoreCase)) throw new StudyFaultException($"'{column}' makes no groups. Columns that do: {string.Join(", ", StudyTable.Columns)}.");
         if (!table.Columns.Contains(column)) throw new StudyFaultException($"{table.Name} has no column '{column}'.");
     }
-
-    private static string? ValueOf(CouponRow row, string column) => s_columns[column](row);
-
-    private static readonly Dictionary<string, Func<CouponRow, string?>> s_columns = new(StringComparer.OrdinalIgnoreCase)
-    {
-        ["treatment"] = r => r.Treatment,
-        ["temper family"] = r => r.TemperFamily,
-        ["route"] = r => r.Route,
-        ["source"] = r => r.Source,
-        ["grade"] = r => r.Grade,
-        ["orientation"] = r => r.Orientation,
-        ["geometry"] = r => r.Geometry,
-        ["session"] = r => r.Session,
-        ["test temperature"] = r => r.TestTemperatureK is { } k ? string.Create(CultureInfo.InvariantCulture, $"{k - 273.15:0.#} °C") : null,
-    };
 }

@@ -17,8 +17,11 @@ public sealed record StudyRequest
     /// <summary>The control group; null compares all pairs.</summary>
     public string? Control { get; init; }
 
-    /// <summary>The groups in order, equally spaced levels; null where they have none.</summary>
+    /// <summary>The groups in order; null where they have none.</summary>
     public IReadOnlyList<string>? Order { get; init; }
+
+    /// <summary>The value of each level in that order, such as °C; null takes them as equally spaced.</summary>
+    public IReadOnlyList<double>? LevelValues { get; init; }
 }
 
 /// <summary>The study cannot be set up; the message is fit for a reader.</summary>

@@ -20,13 +20,14 @@ internal static class StudyCommand
         Option<string> by = new("--by") { Description = "Column or columns that make the groups: treatment, or route,orientation.", DefaultValueFactory = _ => "treatment" };
         Option<string?> control = new("--control") { Description = "Group that all others are compared with; without it all pairs." };
         Option<string?> order = new("--order") { Description = "Groups in order, parted by |, for a trend and for no change beyond a level." };
+        Option<string?> levels = new("--levels") { Description = "Value of each level in that order, such as 520,540,560; without it they are equally spaced." };
         Option<string[]> where = new("--where") { Description = "Only rows with this value: --where orientation=L. May be given several times.", DefaultValueFactory = _ => [] };
         Option<string> property = new("--property") { Description = "Property.", DefaultValueFactory = _ => "impact energy" };
         Option<string> margin = new("--margin") { Description = $"Largest difference still called the same; {MarginText.Forms}.", DefaultValueFactory = _ => "0.80..1.25" };
         Option<string[]> map = ColumnOptions.Map();
         Option<string?> place = SharedOptions.Bench();
         Option<bool> json = SharedOptions.Json();
-        Command command = new("study", "Compare any set of groups at once: treatments, routes, orientations; simultaneous intervals and equivalence to a control.") { file, by, control, order, where, property, margin, map, place, json };
+        Command command = new("study", "Compare any set of groups at once: treatments, routes, orientations; simultaneous intervals and equivalence to a control.") { file, by, control, order, levels, where, property, margin, map, place, json };
         command.SetAction(parsed =>
         {
             Property known = PropertyTable.Find(parsed.GetValue(property)!) ?? throw Fault.Usage($"--property \"{parsed.GetValue(property)}\" is not in the table of properties ({string.Join(", ", PropertyTable.All.Select(p => p.Name))}).");
@@ -38,11 +39,12 @@ internal static class StudyCommand
                 Rule = new DecisionRule { Property = known.Name, Margin = agreed! },
                 By = StudyOptions.Parts(parsed.GetValue(by), ','),
                 Control = parsed.GetValue(control),
-                Order = parsed.GetValue(order) is { } levels ? StudyOptions.Parts(levels, '|') : null,
+                Order = parsed.GetValue(order) is { } inOrder ? StudyOptions.Parts(inOrder, '|') : null,
+                LevelValues = parsed.GetValue(levels) is { } values ? [.. StudyOptions.Parts(values, ',').Select(LevelValue)] : null,
             };
             Study study = Analyse(request);
             if (parsed.GetValue(json)) Console.Out.WriteLine(StudyJson.Write(study));
-            else Describe(new Paper(), study);
+            else Describe(new Paper(), study, request.LevelValues is not null);
             return ExitStatus.Done;
         });
         return command;
@@ -67,7 +69,7 @@ internal static class StudyCommand
     private static CouponTable OfBench(string? place, Property property)
     {
         using Bench bench = BenchAccess.Open(place);
-        return EnquiryStudy.Table(bench, property.Name);
+        return StudyTable.OfBench(bench, property);
     }
 
     private static CouponTable Only(CouponTable table, string condition)
@@ -75,7 +77,7 @@ internal static class StudyCommand
         (string column, string value) = StudyOptions.Condition(condition);
         try
         {
-            return EnquiryStudy.Only(table, column, value);
+            return table.Only(column, value);
         }
         catch (StudyFaultException fault)
         {
@@ -83,16 +85,22 @@ internal static class StudyCommand
         }
     }
 
-    private static void Describe(Paper paper, Study study)
+    private static double LevelValue(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value)
+        ? value : throw Fault.Usage($"--levels \"{text}\" is not a number.");
+
+    private static void Describe(Paper paper, Study study, bool hasLevelValues)
     {
         paper.Title($"{study.Property} by {string.Join(" and ", study.By)}");
-        paper.Table(["group", "coupons", "heats", (study.Scale == "log" ? "geometric mean, " : "mean, ") + study.Unit], study.Groups.Select(g => (IReadOnlyList<string>)
-            [g.Name, g.N.ToString(CultureInfo.InvariantCulture), g.Heats.ToString(CultureInfo.InvariantCulture), g.Mean.ToString("0.0", CultureInfo.InvariantCulture)]), 1, 2, 3);
+        paper.Table(["group", "coupons", "heats", (study.Scale == "log" ? "geometric mean, " : "mean, ") + study.Unit, "hardness, HRC"], study.Groups.Select(g => (IReadOnlyList<string>)
+        [
+            g.Name, g.N.ToString(CultureInfo.InvariantCulture), g.Heats.ToString(CultureInfo.InvariantCulture), g.Mean.ToString("0.0", CultureInfo.InvariantCulture), g.HardnessHrc?.ToString("0.0", CultureInfo.InvariantCulture) ?? "",
+        ]), 1, 2, 3, 4);
         paper.Section("Compared at once");
         foreach (StudiedPair pair in study.Comparisons) paper.Item("− ", pair.Text + ".");
         if (study.ChangePerLevel is { } change)
-            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Change per level: {(study.Scale == "log" ? $"× {change:0.000}" : $"{change:+0.00;−0.00} {study.Unit}")}, p = {study.ChangePerLevelP:0.00}."));
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Change per {(hasLevelValues ? "unit of the levels" : "level")}: {(study.Scale == "log" ? $"× {change:0.0000} ({study.ChangePerLevelLower:0.0000} to {study.ChangePerLevelUpper:0.0000})" : $"{change:+0.000;−0.000} {study.Unit} ({study.ChangePerLevelLower:0.000} to {study.ChangePerLevelUpper:0.000})")}, 95 %, p = {study.ChangePerLevelP:0.000}."));
         if (study.NoChangeBeyond is { } level) paper.Text($"From {level} on, all pairs agree within the margin.");
+        else if (study.Order is not null) paper.Text("No level is shown from which on all pairs agree within the margin.");
         paper.Section("Method and limits");
         paper.Text(study.Method);
         foreach ((string reason, int count) in study.LeftOut) paper.Item("  ", $"{count} rows left out: {reason}.");

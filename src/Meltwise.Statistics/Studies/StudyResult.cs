@@ -28,6 +28,9 @@ public sealed record StudyPlan
 
     /// <summary>The groups as ordered, equally spaced levels, such as hold times; null where they have no order.</summary>
     public IReadOnlyList<string>? OrderedGroups { get; init; }
+
+    /// <summary>The value of each ordered level, such as hours or °C; null takes them as equally spaced, one a level.</summary>
+    public IReadOnlyList<double>? LevelValues { get; init; }
 }
 
 /// <summary>The mean of one group.</summary>
@@ -94,12 +97,15 @@ public sealed record StudyComparison
         $"{Second} less {First}: {Difference:G4} ({Lower:G4} to {Upper:G4}), p = {P:G3}");
 }
 
-/// <summary>Change per level over ordered levels.</summary>
-/// <param name="PerLevel">Change per level.</param>
+/// <summary>Linear change over ordered levels.</summary>
+/// <param name="PerLevel">Change per level, or per unit of the levels' values.</param>
 /// <param name="StandardError">Its standard error.</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom.</param>
 public sealed record StudyTrend(double PerLevel, double StandardError, double DegreesOfFreedom)
 {
+    /// <summary>Half-width of its two-sided interval at a level such as 0.95; one contrast, not simultaneous with the differences.</summary>
+    public double HalfWidth(double level) => StudentT.Quantile(0.5 + level / 2, DegreesOfFreedom) * StandardError;
+
     /// <summary>Two-sided p value of no linear change.</summary>
     public double P => StudentT.TwoSided(PerLevel / StandardError, DegreesOfFreedom);
 }
@@ -108,7 +114,7 @@ public sealed record StudyTrend(double PerLevel, double StandardError, double De
 /// <param name="Groups">Means.</param>
 /// <param name="Comparisons">Simultaneous differences.</param>
 /// <param name="Components">Variance components, residual last; empty with one heat.</param>
-/// <param name="Trend">Linear change over ordered levels; null where they have no order or there is one heat.</param>
+/// <param name="Trend">Linear change over ordered levels; null where they have no order.</param>
 /// <param name="NoChangeBeyond">The level from which on all pairs agree within the margin; null where that is not shown.</param>
 /// <param name="Method">How the intervals were made.</param>
 /// <param name="Notes">What a reader must know.</param>

@@ -48,7 +48,7 @@ public static class TreatmentStudy
         })];
         StudyGroup[] means = [.. groups.Select((g, i) => new StudyGroup(g, readings.Count(r => r.Group == g), readings.Where(r => r.Group == g).Select(r => r.Heat).Distinct().Count(),
             fit.Coefficients[i], Math.Sqrt(fit.CoefficientCovariance[i, i])))];
-        StudyTrend? trend = plan.OrderedGroups is null ? null : Trend(fit, groups.Length);
+        StudyTrend? trend = plan.OrderedGroups is null ? null : Trend(fit, TrendWeights(groups.Length, plan));
         string? beyond = plan.OrderedGroups is null || plan.MarginLow is null ? null : NoChangeBeyond(groups, plan, (a, b) =>
         {
             MixedContrast c = fit.Contrast(Weights(groups.Length, (a, b)), DegreesOfFreedomMethod.SatterthwaiteExpected);
@@ -82,7 +82,7 @@ public static class TreatmentStudy
             double nu = (va + vb) * (va + vb) / (va * va / (means[a].Coupons - 1) + vb * vb / (means[b].Coupons - 1));
             return (means[b].Mean - means[a].Mean, StudentT.Quantile(1 - plan.Alpha, nu) * Math.Sqrt(va + vb));
         });
-        return new(means, comparisons, [], null, beyond, "pairs with their own variances (Games and Howell)", ["One heat: every claim is about this heat and not about its grade or source."]);
+        return new(means, comparisons, [], plan.OrderedGroups is null ? null : Trend(means, TrendWeights(groups.Length, plan)), beyond, "pairs with their own variances (Games and Howell)", ["One heat: every claim is about this heat and not about its grade or source."]);
     }
 
     /// <summary>From the top down: the lowest level from which on all pairs lie inside the margin; null where not even the two highest do.</summary>
@@ -103,14 +103,30 @@ public static class TreatmentStudy
         return level == groups.Length - 1 ? null : groups[level];
     }
 
-    /// <summary>Linear contrast over equally spaced levels, per step.</summary>
-    private static StudyTrend Trend(MixedFit fit, int levels)
+    /// <summary>Weights of the least-squares slope over the levels: (x − x̄)/Σ(x − x̄)².</summary>
+    private static double[] TrendWeights(int levels, StudyPlan plan)
     {
-        double middle = 0.5 * (levels - 1), squares = 0;
-        for (int i = 0; i < levels; i++) squares += (i - middle) * (i - middle);
-        double[] weights = [.. Enumerable.Range(0, levels).Select(i => (i - middle) / squares)];
+        double[] x = plan.LevelValues is { } values ? [.. values] : [.. Enumerable.Range(0, levels).Select(i => (double)i)];
+        double middle = x.Average(), squares = x.Sum(v => (v - middle) * (v - middle));
+        return [.. x.Select(v => (v - middle) / squares)];
+    }
+
+    private static StudyTrend Trend(MixedFit fit, double[] weights)
+    {
         MixedContrast c = fit.Contrast(weights, DegreesOfFreedomMethod.SatterthwaiteExpected);
         return new(c.Estimate, c.StandardError, Math.Max(1, c.DegreesOfFreedom));
+    }
+
+    /// <summary>The same with each group's own variance (one heat); ν by Satterthwaite.</summary>
+    private static StudyTrend Trend(StudyGroup[] means, double[] weights)
+    {
+        double slope = 0, variance = 0, spread = 0;
+        for (int i = 0; i < means.Length; i++)
+        {
+            double part = weights[i] * weights[i] * means[i].StandardError * means[i].StandardError;
+            (slope, variance, spread) = (slope + weights[i] * means[i].Mean, variance + part, spread + part * part / (means[i].Coupons - 1));
+        }
+        return new(slope, Math.Sqrt(variance), variance * variance / spread);
     }
 
     private static List<RandomTerm> Terms(IReadOnlyList<StudyReading> readings, List<string> notes)
@@ -165,6 +181,8 @@ public static class TreatmentStudy
             if (!readings.Any(r => r.Group == group)) throw new InsufficientDataException($"Group '{group}' has no reading.");
         if (readings.FirstOrDefault(r => !groups.Contains(r.Group)) is { } stray)
             throw new InsufficientDataException($"Group '{stray.Group}' is not among the ordered levels {string.Join(", ", groups)}.");
+        if (plan.LevelValues is { } values && (values.Count != groups.Length || values.Distinct().Count() < 2))
+            throw new InsufficientDataException($"{values.Count} values were given for {groups.Length} ordered levels; each level needs its value, and not all may be equal.");
         if (plan.Control is { } control && !groups.Contains(control))
             throw new InsufficientDataException($"The control '{control}' is not among the groups {string.Join(", ", groups)}.");
     }

@@ -91,4 +91,33 @@ public sealed class StudyAnalysisTests
         Assert.Equal(known.WithinHeatSd, request.WithinHeatSd);
         Assert.InRange(OutcomeOdds.Of(request, cancel: TestContext.Current.CancellationToken).Table[0].Agreement, 0.8, 1);
     }
+
+    [Fact]
+    public void Groups_that_differ_in_hardness_are_said_to()
+    {
+        CouponTable table = Table(0.1);
+        CouponRow Softer(CouponRow row) => row.Treatment == "cold step" ? row with { Hardness = [.. row.Hardness.Select(h => h with { Value = h.Value - 1.5 })] } : row;
+        Study study = Of(table with { Rows = [.. table.Rows.Select(Softer)] });
+        Assert.Equal(-1.5, study.Comparisons[0].HardnessDifference!.Value, 0.1);
+        Assert.Contains(study.Notes, n => n.Contains("not at equal hardness", StringComparison.Ordinal));
+        Assert.Equal(60, study.Coupons.Count);
+    }
+
+    [Fact]
+    public void Groups_outside_the_order_are_left_out_and_counted()
+    {
+        CouponTable table = Table(0);
+        CouponRow stray = table.Rows[0] with { Treatment = "oil", Coupon = "stray" };
+        Study study = StudyAnalysis.Of(new() { Table = table with { Rows = [.. table.Rows, stray] }, Rule = s_rule, By = ["treatment"], Order = ["no cold step", "cold step"], LevelValues = [0, -80] });
+        Assert.Equal(1, study.LeftOut["not among the ordered levels"]);
+        Assert.Equal("no cold step", study.NoChangeBeyond);
+        Assert.InRange(1, study.ChangePerLevelLower!.Value, study.ChangePerLevelUpper!.Value);
+    }
+
+    [Fact]
+    public void Rows_are_chosen_by_a_column_or_the_column_is_named()
+    {
+        Assert.Equal(12, Table(0).Only("heat", "h0").Rows.Count);
+        Assert.Contains("'colour' is no column", Assert.Throws<StudyFaultException>(() => Table(0).Only("colour", "red")).Message, StringComparison.Ordinal);
+    }
 }

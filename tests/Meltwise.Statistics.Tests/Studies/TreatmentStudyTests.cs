@@ -57,6 +57,31 @@ public sealed class TreatmentStudyTests
         Assert.Contains(r.Notes, n => n.StartsWith("One heat", StringComparison.Ordinal));
     }
 
+    // Two levels: Welch's difference over the step, by hand 0.4/20 with V = 2·0.01/3/20² and ν = 4 (equal variances, three coupons each).
+    [Fact]
+    public void One_heat_has_a_linear_change_over_the_values_of_its_levels()
+    {
+        StudyReading[] rows = [.. ((double[])[4.0, 4.2, 4.1, 4.4, 4.6, 4.5]).Select((v, i) => new StudyReading(v, i < 3 ? "520" : "540", "H1", null))];
+        StudyTrend trend = TreatmentStudy.Analyse(rows, new() { OrderedGroups = ["520", "540"], LevelValues = [520, 540] }).Trend!;
+        Assert.Equal(0.02, trend.PerLevel, 12);
+        Assert.Equal(Math.Sqrt(0.02 / 3) / 20, trend.StandardError, 12);
+        Assert.Equal(4, trend.DegreesOfFreedom, 9);
+    }
+
+    // A linear contrast scales with its levels: twice the step, half the change and half its error.
+    [Fact]
+    public void The_values_of_levels_set_the_unit_of_the_change()
+    {
+        StudyReading[] rows = Rows("machines.csv", "score", "Machine", "Worker");
+        StudyTrend steps = TreatmentStudy.Analyse(rows, new() { OrderedGroups = ["A", "B", "C"] }).Trend!, doubled = TreatmentStudy.Analyse(rows, new() { OrderedGroups = ["A", "B", "C"], LevelValues = [0, 2, 4] }).Trend!;
+        Assert.Equal(steps.PerLevel / 2, doubled.PerLevel, 9);
+        Assert.Equal(steps.StandardError / 2, doubled.StandardError, 9);
+    }
+
+    [Fact]
+    public void Every_level_needs_its_value() => Assert.Contains("2 values were given for 3 ordered levels", Assert.Throws<InsufficientDataException>(() =>
+        TreatmentStudy.Analyse(Rows("machines.csv", "score", "Machine", "Worker"), new() { OrderedGroups = ["A", "B", "C"], LevelValues = [1, 2] })).Message, StringComparison.Ordinal);
+
     // By hand: levels 3 and 4 share one mean, level 2 lies 0.5 below, scatter 0.02: agreement holds from level 3 on and not from level 2.
     [Fact]
     public void No_change_beyond_a_level()
