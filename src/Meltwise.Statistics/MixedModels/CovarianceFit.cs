@@ -290,7 +290,7 @@ internal sealed class CovarianceFit
         return product;
     }
 
-    private static double[] Times(double[,] a, double[] x)
+    internal static double[] Times(double[,] a, double[] x)
     {
         double[] product = new double[x.Length];
         for (int i = 0; i < x.Length; i++)

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Numerics.Tensors;
 using Meltwise.Statistics.LeastSquares;
 
 namespace Meltwise.Statistics.MixedModels;
@@ -68,8 +69,8 @@ public sealed class UnequalScatterFit
         ArgumentNullException.ThrowIfNull(weights);
         double estimate = 0;
         for (int j = 0; j < Coefficients.Length; j++) estimate += weights[j] * Coefficients[j];
-        double[] cl = Times(_at.Covariance, ToOrthonormal(weights)), l = ToOrthonormal(weights);
-        double variance = Dot(l, cl), spread = 0;
+        double[] cl = CovarianceFit.Times(_at.Covariance, ToOrthonormal(weights)), l = ToOrthonormal(weights);
+        double variance = TensorPrimitives.Dot<double>(l, cl), spread = 0;
         double[] gradient = [.. _at.First.Select(f => DesignMoments.Quadratic(cl, f))];
         bool observed = method == DegreesOfFreedomMethod.SatterthwaiteObserved;
         double[,] covariance = ParameterCovariance(!observed) ?? throw new InsufficientDataException("The likelihood has no clear peak in the scatter's parameters, so a contrast has no degrees of freedom. Use one scatter for all.");
@@ -96,9 +97,9 @@ public sealed class UnequalScatterFit
         double sum = 0;
         for (int a = 0; a < w.GetLength(0); a++)
         {
-            double[] pa = Times(_at.First[a], cl);
+            double[] pa = CovarianceFit.Times(_at.First[a], cl);
             for (int b = 0; b < w.GetLength(0); b++)
-                sum += w[a, b] * (DesignMoments.Quadratic(cl, _at.Second(a, b)) - Dot(pa, Times(_at.Covariance, Times(_at.First[b], cl))) - 0.25 * DesignMoments.Quadratic(cl, _at.Bent(a, b)));
+                sum += w[a, b] * (DesignMoments.Quadratic(cl, _at.Second(a, b)) - TensorPrimitives.Dot<double>(pa, CovarianceFit.Times(_at.Covariance, CovarianceFit.Times(_at.First[b], cl))) - 0.25 * DesignMoments.Quadratic(cl, _at.Bent(a, b)));
         }
         return 2 * sum;
     }
@@ -120,20 +121,5 @@ public sealed class UnequalScatterFit
         for (int i = 0; i < p; i++)
             for (int j = 0; j < p; j++) turned[j, i] = _triangle[i, j];
         return CovarianceFit.Times(CovarianceFit.Times(_triangle, middle), turned);
-    }
-
-    private static double[] Times(double[,] a, double[] x)
-    {
-        double[] product = new double[x.Length];
-        for (int i = 0; i < x.Length; i++)
-            for (int j = 0; j < x.Length; j++) product[i] += a[i, j] * x[j];
-        return product;
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        double sum = 0;
-        for (int i = 0; i < a.Length; i++) sum += a[i] * b[i];
-        return sum;
     }
 }

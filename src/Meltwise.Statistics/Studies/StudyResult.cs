@@ -119,4 +119,26 @@ public sealed record StudyTrend(double PerLevel, double StandardError, double De
 /// <param name="Method">How the intervals were made.</param>
 /// <param name="Notes">What a reader must know.</param>
 public sealed record StudyResult(IReadOnlyList<StudyGroup> Groups, IReadOnlyList<StudyComparison> Comparisons, IReadOnlyList<VarianceComponent> Components,
-    StudyTrend? Trend, string? NoChangeBeyond, string Method, IReadOnlyList<string> Notes);
+    StudyTrend? Trend, string? NoChangeBeyond, string Method, IReadOnlyList<string> Notes)
+{
+    /// <summary>What each heat does to the comparisons, the largest change first; empty with one heat or where the rest cannot carry the model.</summary>
+    public IReadOnlyList<HeatInfluence> Influence { get; init; } = [];
+
+    /// <summary>Readings whose conditional residual exceeds 3 of its standard errors; nothing is left out for it.</summary>
+    public IReadOnlyList<SuspectReading> Suspects { get; init; } = [];
+}
+
+/// <summary>The comparison that changes most without one heat.</summary>
+/// <param name="Heat">The heat left out.</param>
+/// <param name="First">Group compared with.</param>
+/// <param name="Second">Group compared.</param>
+/// <param name="Change">Change of second less first, on the analysis scale.</param>
+/// <param name="InStandardErrors">The change over the comparison's standard error.</param>
+public sealed record HeatInfluence(string Heat, string First, string Second, double Change, double InStandardErrors);
+
+/// <summary>A reading far from the level of its own heat and group.</summary>
+/// <param name="Index">Its place among the readings.</param>
+/// <param name="Group">Its group.</param>
+/// <param name="Heat">Its heat.</param>
+/// <param name="StudentizedResidual">Conditional residual over its standard error.</param>
+public sealed record SuspectReading(int Index, string Group, string Heat, double StudentizedResidual);

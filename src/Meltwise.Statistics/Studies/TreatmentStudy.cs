@@ -54,7 +54,9 @@ public static class TreatmentStudy
             MixedContrast c = fit.Contrast(Weights(groups.Length, (a, b)), DegreesOfFreedomMethod.SatterthwaiteExpected);
             return (c.Estimate, StudentT.Quantile(1 - plan.Alpha, Math.Max(1, c.DegreesOfFreedom)) * c.StandardError);
         });
-        return new(means, comparisons, fit.Components, trend, beyond, plan.Control is null ? "all pairs, multivariate t" : "against the control, multivariate t", notes);
+        StudyDiagnostics diagnostics = StudyDiagnostics.Of(fit, readings, groups, comparisons);
+        notes.AddRange(diagnostics.Notes);
+        return new(means, comparisons, fit.Components, trend, beyond, plan.Control is null ? "all pairs, multivariate t" : "against the control, multivariate t", notes) { Influence = diagnostics.Influence, Suspects = diagnostics.Suspects };
     }
 
     private static StudyResult OneHeat(IReadOnlyList<StudyReading> readings, string[] groups, StudyPlan plan)

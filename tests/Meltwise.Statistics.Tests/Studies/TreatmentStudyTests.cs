@@ -96,6 +96,23 @@ public sealed class TreatmentStudyTests
         Assert.True(r.Comparisons.Single(c => c.First == "1 h" && c.Second == "4 h").BeyondMargin);
     }
 
+    // By hand: heat H2 alone carries the difference of B to A, one reading of A in H0 lies 1.0 above its fellows, and group C scatters ten times as much.
+    [Fact]
+    public void Heats_readings_and_groups_that_stand_out_are_told()
+    {
+        double[] noise = [-0.02, 0.01, 0.0, 0.015, -0.005, 0.008];
+        StudyReading[] rows = [.. from g in Enumerable.Range(0, 3) from h in Enumerable.Range(0, 4) from k in Enumerable.Range(0, 6)
+            select new StudyReading((g == 1 && h == 2 ? 0.4 : 0) + (g == 2 ? 10 : 1) * noise[(k + g + 2 * h) % 6] + (g == 0 && h == 0 && k == 3 ? 1 : 0), "ABC"[g].ToString(), $"H{h}", null)];
+        StudyResult r = TreatmentStudy.Analyse(rows, new());
+        SuspectReading suspect = r.Suspects[0];
+        Assert.Equal(("A", "H0", 3), (suspect.Group, suspect.Heat, suspect.Index));
+        Assert.Equal(4, r.Influence.Count);
+        Assert.True(Math.Abs(r.Influence[0].InStandardErrors) >= Math.Abs(r.Influence[^1].InStandardErrors));
+        StudyResult clean = TreatmentStudy.Analyse([.. rows.Where((_, i) => i != suspect.Index)], new());
+        Assert.Equal("H2", clean.Influence.First(i => i is { First: "A", Second: "B" }).Heat);
+        Assert.Contains(clean.Notes, n => n.StartsWith("The groups scatter differently within a heat", StringComparison.Ordinal) && n.Contains("in C", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void A_control_that_is_not_there_is_named() =>
         Assert.Contains("'oil'", Assert.Throws<InsufficientDataException>(() =>
