@@ -74,9 +74,9 @@ public sealed class AllocateCoupons(IBench bench)
     private IEnumerable<Coupon> Coupons(CouponPlan plan, Allocation allocation, Coupon[] there)
     {
         Dictionary<string, int> last = allocation.Coupons.Select(c => c.Heat).Distinct().ToDictionary(h => h, h => Last(bench.Coupons(h).Select(c => c.Name)), StringComparer.Ordinal);
-        (int load, int order) = (Last(there.Select(c => c.Load)), there.Max(c => c.Order) ?? 0);
+        (int load, int order, int hardness) = (Last(there.Select(c => c.Load)), there.Max(c => c.Order) ?? 0, there.Max(c => c.HardnessOrder) ?? 0);
         return allocation.InBreakOrder.Select(c => new Coupon(
-            c.Heat, Text(last[c.Heat] + c.Blank), plan.Orientation, plan.Geometry, null, Text(load + c.Load), order + c.BreakOrder, plan.IsBlind ? c.Code : null));
+            c.Heat, Text(last[c.Heat] + c.Blank), plan.Orientation, plan.Geometry, null, Text(load + c.Load), order + c.BreakOrder, plan.IsBlind ? c.Code : null, HardnessOrder: hardness + c.HardnessOrder));
     }
 
     private static int Last(IEnumerable<string?> numbers) => numbers.Select(n => int.TryParse(n, NumberStyles.None, CultureInfo.InvariantCulture, out int value) ? value : 0).DefaultIfEmpty(0).Max();

@@ -34,6 +34,9 @@ public static class CautionTable
         "Nital is kept fresh and weak and never stoppered; picric acid explodes when dry or as a metal salt; ferricyanide never meets acid; etchants with hydrofluoric acid only by trained persons with calcium gluconate at hand. Fume hood, eyewash, safety data sheets.",
         "ASTM E407, E2014; OSHA 1910.1200");
 
+    /// <summary>Cautions of sawing and grinding coupons.</summary>
+    public static IReadOnlyList<Caution> Cutting { get; } = [s_grinding];
+
     /// <summary>Cautions of a treatment's steps.</summary>
     public static IReadOnlyList<Caution> Of(Treatment treatment)
     {

@@ -41,7 +41,7 @@ internal sealed record DemonstrationEnquiry(
             changes.AddRange(coupons.Series(heat, DemonstrationTreatment.Punch, "L", loads, CouponsPerLot, 1, session, codes[first..(first + CouponsPerLot)]));
         }
         keys.AddRange(changes.OfType<BenchChange.PutCoupon>().Select(c => c.Coupon.Key));
-        return [.. InMixedOrder(changes), new BenchChange.PutEnquiry(Record(keys, session))];
+        return [.. InMixedOrder([.. DemonstrationCircumstances.Added(changes)]), new BenchChange.PutEnquiry(Record(keys, session))];
     }
 
     private Enquiry Record(IReadOnlyList<CouponKey> keys, DateOnly session)
@@ -67,6 +67,10 @@ internal sealed record DemonstrationEnquiry(
                 [EnquiryStage.Treated] = At(Asked.AddDays(20), 15),
                 [EnquiryStage.Tested] = At(session, 17),
             },
+            Work = DemonstrationCircumstances.Work,
+            Authoriser = DemonstrationBench.Author,
+            ConflictsOfInterest = "none; all of it is invented",
+            Deviations = "none recorded; no steel was tested",
             Notes = "Invented for the demonstration. No steel was tested.",
         };
     }

@@ -61,6 +61,7 @@ internal static class PlanCommand
         [
             Keep(folder, "bench-sheet.pdf", AllocationPapers.BenchSheet(enquiry, PropertyTable.ImpactEnergy, allocation)),
             Keep(folder, "labels.pdf", AllocationPapers.Labels(enquiry, allocation)),
+            Keep(folder, "cutting-sketch.pdf", AllocationPapers.CuttingSketch(enquiry, allocation)),
             Keep(folder, "cutting-list.csv", AllocationPapers.CuttingList(allocation)),
             Keep(folder, "sealed-key.json", AllocationPapers.SealedKey(allocation)),
         ];
@@ -83,6 +84,6 @@ internal static class PlanCommand
             [c.Code, .. new[] { c.Load, c.Position, c.HardnessOrder, c.BreakOrder }.Select(n => n.ToString(CultureInfo.InvariantCulture))]), 1, 2, 3, 4);
         foreach (string note in allocation.Notes) paper.Item("  ", note);
         foreach (string file in files) paper.Line(file);
-        paper.Text("Whoever types the readings must not open cutting-list.csv or sealed-key.json before the readings are locked.");
+        paper.Text("Whoever types the readings must not open cutting-sketch.pdf, cutting-list.csv or sealed-key.json before the readings are locked.");
     }
 }

@@ -20,10 +20,11 @@ public static class AllocationPapers
         Enquiry = name,
         Property = property.Name,
         Unit = property.StoredUnit.Name,
-        Seed = (int)allocation.Seed,
+        Allocation = string.Create(CultureInfo.InvariantCulture, $"dealt by seeded permuted blocks, seed {allocation.Seed}; key {allocation.KeyDigest[..16]}"),
         Cutting = [.. allocation.Coupons.GroupBy(c => c.Heat).Select(g => new CuttingLine(g.Key, null, null, g.Count()))],
         Loads = [.. allocation.Coupons.OrderBy(c => c.Load).ThenBy(c => c.Position).Select(c => new LoadPlace(c.Load.ToString(CultureInfo.InvariantCulture), c.Position, c.Code))],
-        Tests = [.. allocation.InBreakOrder.Select(c => new TestLine(c.BreakOrder, null, c.Code))],
+        HardnessOrder = [.. allocation.Coupons.OrderBy(c => c.HardnessOrder).Select(c => c.Code)],
+        Tests = [.. allocation.InBreakOrder.Select(c => new TestLine(c.BreakOrder, c.Load.ToString(CultureInfo.InvariantCulture), c.Code))],
         Cautions = [.. CautionTable.OfProperty(PropertyTable.Hardness.Name).Concat(CautionTable.OfProperty(property.Name)).Distinct()],
     }));
 
@@ -39,6 +40,10 @@ public static class AllocationPapers
             text.Append(CsvCell.Write(c.Heat)).Append(CultureInfo.InvariantCulture, $",{c.Blank},{c.Code},{c.Load}\r\n");
         return Encoding.UTF8.GetBytes(text.ToString());
     }
+
+    /// <summary>The cutting sketch on paper: every blank with its code and room for its place in the bar. It tells the key.</summary>
+    public static byte[] CuttingSketch(string name, Allocation allocation) =>
+        ReportPdf.Write(CuttingSketchDocument.Build(name, [.. allocation.InCuttingOrder.Select(c => new CuttingPiece(c.Heat, c.Blank, c.Code, null, null))], isDemonstration: false));
 
     /// <summary>The allocation with its key.</summary>
     public static byte[] SealedKey(Allocation allocation) => Encoding.UTF8.GetBytes(PlanJson.Write(allocation));

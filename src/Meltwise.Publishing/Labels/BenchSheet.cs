@@ -14,9 +14,9 @@ public sealed record LoadPlace(string Load, int Position, string Code);
 
 /// <summary>A line of the order of testing, with room to write.</summary>
 /// <param name="Order">Number in the order.</param>
-/// <param name="Block">Block of the allocation, or null.</param>
+/// <param name="Load">Furnace load, the block of the allocation, or null.</param>
 /// <param name="Code">Code of the coupon.</param>
-public sealed record TestLine(int Order, int? Block, string Code);
+public sealed record TestLine(int Order, string? Load, string Code);
 
 /// <summary>A line of the cutting list.</summary>
 /// <param name="Heat">Heat, or its code.</param>
@@ -25,6 +25,11 @@ public sealed record TestLine(int Order, int? Block, string Code);
 /// <param name="Pieces">Number of pieces, spares included.</param>
 /// <param name="Note">More to know.</param>
 public sealed record CuttingLine(string Heat, string? Orientation, string? Geometry, int Pieces, string? Note = null);
+
+/// <summary>What some furnace loads go through.</summary>
+/// <param name="Loads">The loads, as a heading names them.</param>
+/// <param name="Steps">Steps in words.</param>
+public sealed record TreatmentOfLoads(string Loads, IReadOnlyList<string> Steps);
 
 /// <summary>What goes to the bench on paper.</summary>
 public sealed record BenchSheet
@@ -41,8 +46,8 @@ public sealed record BenchSheet
     /// <summary>Condition: geometry, orientation, test temperature.</summary>
     public string Condition { get; init; } = "";
 
-    /// <summary>Seed of the allocation.</summary>
-    public int? Seed { get; init; }
+    /// <summary>How coupons came to their loads and order, with the seed; null when nobody knows.</summary>
+    public string? Allocation { get; init; }
 
     /// <summary>Cutting list.</summary>
     public IReadOnlyList<CuttingLine> Cutting { get; init; } = [];
@@ -53,8 +58,11 @@ public sealed record BenchSheet
     /// <summary>Order of testing.</summary>
     public required IReadOnlyList<TestLine> Tests { get; init; }
 
-    /// <summary>Steps of the treatment, in words.</summary>
-    public IReadOnlyList<string> Treatment { get; init; } = [];
+    /// <summary>Codes in the order of the hardness readings; empty when it is the order of testing.</summary>
+    public IReadOnlyList<string> HardnessOrder { get; init; } = [];
+
+    /// <summary>The treatment of each load or group of loads.</summary>
+    public IReadOnlyList<TreatmentOfLoads> Treatments { get; init; } = [];
 
     /// <summary>Cautions of the work: step, text, where written.</summary>
     public IReadOnlyList<Casework.Cautions.Caution> Cautions { get; init; } = [];

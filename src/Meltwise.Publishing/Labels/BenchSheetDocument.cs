@@ -10,7 +10,7 @@ public static class BenchSheetDocument
     /// <summary>The document.</summary>
     public static ReportDocument Build(BenchSheet sheet)
     {
-        List<Block> blocks = [new Block.Title([$"Enquiry {sheet.Enquiry}", .. sheet.Condition.Length > 0 ? [sheet.Condition] : Array.Empty<string>(), .. sheet.Seed is { } s ? [$"allocation from seed {s.ToString(CultureInfo.InvariantCulture)}"] : Array.Empty<string>(), .. sheet.IsDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Bench sheet")];
+        List<Block> blocks = [new Block.Title([$"Enquiry {sheet.Enquiry}", .. sheet.Condition.Length > 0 ? [sheet.Condition] : Array.Empty<string>(), .. sheet.Allocation is { } how ? [how] : Array.Empty<string>(), .. sheet.IsDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Bench sheet")];
         int part = 0;
         if (sheet.Cutting.Count > 0)
         {
@@ -23,15 +23,23 @@ public static class BenchSheetDocument
             foreach (IGrouping<string, LoadPlace> load in sheet.Loads.GroupBy(l => l.Load).OrderBy(g => g.Key, StringComparer.Ordinal))
                 blocks.Add(new Block.Paragraph(Rich.Led($"Load {load.Key}.", string.Join(" · ", load.OrderBy(l => l.Position).Select(l => $"{l.Position} {l.Code}")))));
         }
-        if (sheet.Treatment.Count > 0)
-        {
+        if (sheet.Treatments.Count > 0)
             blocks.Add(new Block.Part(++part, "Treatment"));
-            blocks.Add(new Block.Table([new("step", 2.4), new("set reached", 1), new("time", 0.8), new("by", 0.8)], [.. sheet.Treatment.Select(t => (IReadOnlyList<Rich>)[t, "", "", ""])], ToWriteIn: true));
+        foreach (TreatmentOfLoads treatment in sheet.Treatments)
+        {
+            blocks.Add(new Block.Heading(treatment.Loads));
+            blocks.Add(new Block.Table([new("step", 2.4), new("reached", 0.9), new("from", 0.7), new("to", 0.7), new("by", 0.7)], [.. treatment.Steps.Select(t => (IReadOnlyList<Rich>)[t, "", "", "", ""])], ToWriteIn: true));
+        }
+        if (sheet.HardnessOrder.Count > 0)
+        {
+            blocks.Add(new Block.Part(++part, "Order of hardness"));
+            blocks.Add(new Block.Paragraph(string.Join(" · ", sheet.HardnessOrder.Select((code, i) => $"{(i + 1).ToString(CultureInfo.InvariantCulture)} {code}"))));
+            blocks.Add(new Block.Paragraph("Read all of them in one session on one machine, a block or reference coupon at start, middle and end.", TextKind.Note));
         }
         blocks.Add(new Block.NewPage());
         blocks.Add(new Block.Part(++part, "Order of testing"));
-        blocks.Add(new Block.Table([new("order", 0.6, true), new("block", 0.6, true), new("code", 0.9), new("HRC 1", 0.8), new("HRC 2", 0.8), new("HRC 3", 0.8), new($"{sheet.Property}, {sheet.Unit}", 1.3), new("remark", 1.8)],
-            [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Block?.ToString(CultureInfo.InvariantCulture) ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", "", ""])],
+        blocks.Add(new Block.Table([new("order", 0.6, true), new("load", 0.8), new("code", 0.9), new("HRC 1", 0.8), new("HRC 2", 0.8), new("HRC 3", 0.8), new($"{sheet.Property}, {sheet.Unit}", 1.3), new("remark", 1.8)],
+            [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Load ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", "", ""])],
             "Write what the instrument shows, with all its digits. A slip is struck through once and stays readable.", ToWriteIn: true));
         blocks.AddRange(sheet.Cautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
         if (sheet.Cautions.Count > 0)

@@ -44,12 +44,13 @@ public sealed class LabelTests
             Property = "impact energy",
             Unit = "J",
             Condition = "unnotched 7×10×55, L, 23 °C",
-            Seed = 7,
+            Allocation = "dealt by seeded permuted blocks, seed 7",
             IsDemonstration = true,
             Cutting = [new("K17", "L", "unnotched 7×10×55", 15), new("M03", "L", "unnotched 7×10×55", 15)],
             Loads = [new("1", 2, "B2"), new("1", 1, "A1")],
-            Tests = [new(2, 1, "A1"), new(1, 1, "B2")],
-            Treatment = ["austenitize 1150 °C, 4 min"],
+            HardnessOrder = ["B2", "A1"],
+            Tests = [new(2, "1", "A1"), new(1, "1", "B2")],
+            Treatments = [new("Load 1", ["austenitize 1150 °C, 4 min"])],
             Cautions = CautionTable.OfProperty("impact energy"),
         };
         byte[] file = ReportPdf.Write(BenchSheetDocument.Build(sheet));
@@ -57,8 +58,24 @@ public sealed class LabelTests
         string text = string.Concat(pdf.GetPages().SelectMany(p => p.Letters).Select(l => l.Value)).Replace(" ", "", StringComparison.Ordinal);
         Assert.Contains("1A1·2B2", text.Replace("\u00A0", "", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.True(text.IndexOf("11B2", StringComparison.Ordinal) < text.IndexOf("21A1", StringComparison.Ordinal));
+        Assert.Contains("seed7", text, StringComparison.Ordinal);
+        Assert.Contains("1B2·2A1", text.Replace("\u00A0", "", StringComparison.Ordinal), StringComparison.Ordinal);
+        Assert.Contains("austenitize1150°C", text.Replace("\u00A0", "", StringComparison.Ordinal), StringComparison.Ordinal);
         Assert.Contains("neverreachinwhileitiscocked", text, StringComparison.Ordinal);
         Assert.Contains("Reminderonly.", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_cutting_sketch_lists_the_blanks_of_each_heat_and_says_that_it_tells_the_key()
+    {
+        CuttingPiece[] pieces = [new("M03", 1, "X3H", "L, 7×10×55", null), new("K17", 2, "P7K", null, "slice 2"), new("K17", 1, "A1B", null, "slice 1")];
+        string text = string.Concat(PdfDocument.Open(ReportPdf.Write(CuttingSketchDocument.Build("E-118", pieces, true))).GetPages().SelectMany(p => p.Letters).Select(l => l.Value)).Replace(" ", "", StringComparison.Ordinal);
+        Assert.Contains("tellsthekey", text, StringComparison.Ordinal);
+        Assert.True(text.IndexOf("HeatK17", StringComparison.Ordinal) < text.IndexOf("1A1B", StringComparison.Ordinal));
+        Assert.True(text.IndexOf("1A1B", StringComparison.Ordinal) < text.IndexOf("2P7K", StringComparison.Ordinal));
+        Assert.True(text.IndexOf("2P7K", StringComparison.Ordinal) < text.IndexOf("HeatM03", StringComparison.Ordinal));
+        Assert.Contains("slice2", text, StringComparison.Ordinal);
+        Assert.Contains("grindwet", text, StringComparison.Ordinal);
     }
 
     [Fact]
