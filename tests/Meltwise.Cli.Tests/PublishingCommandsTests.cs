@@ -41,6 +41,20 @@ public sealed class PublishingCommandsTests : IDisposable
     }
 
     [Fact]
+    public void A_study_is_kept_with_the_enquiry_stands_in_its_report_and_is_taken_out_again()
+    {
+        _meltwise.Run("demo").Expect(0);
+        string Report(params string[] more) => Text(_meltwise.Run([.. new[] { "report", "--enquiry", "Q-09", "--bench", Bench, "--out", Path.Combine(_meltwise.Folder, "r"), "--json" }, .. more]).Expect(0).Json()
+            .GetProperty("files").EnumerateArray().Select(f => f.GetString()!).Single(f => f.EndsWith(".html", StringComparison.Ordinal)));
+        Assert.DoesNotContain("Treatment study", Report(), StringComparison.Ordinal);
+        Assert.Contains("Treatment study", Report("--study", "by=treatment; control=punch; where=orientation=L; where=route=powder"), StringComparison.Ordinal);
+        Assert.Contains("Each treatment against punch", Report(), StringComparison.Ordinal);
+        Assert.DoesNotContain("Treatment study", Report("--study", "none"), StringComparison.Ordinal);
+        _meltwise.Run("report", "--enquiry", "Q-09", "--bench", Bench, "--study", "by=colour").Expect(1);
+        _meltwise.Run("report", "--enquiry", "Q-09", "--bench", Bench, "--study", "colour=blue").Expect(2);
+    }
+
+    [Fact]
     public void A_pack_comes_back_whole_and_a_changed_one_is_refused()
     {
         _meltwise.Run("demo").Expect(0);

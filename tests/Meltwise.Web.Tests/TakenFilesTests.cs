@@ -21,6 +21,16 @@ public sealed class TakenFilesTests
         }
 
         Assert.Contains("Pendulum", sheet, StringComparison.Ordinal);
+        Assert.Contains("N1/5", Text(await Take(workbench, "/own/enquiries/E-1/cutting-sketch.pdf")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_bench_sheet_of_a_treated_enquiry_holds_the_steps_of_its_loads_and_the_hardness_order()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        string sheet = Text(await Take(workbench, "/demo/enquiries/Q-09/bench-sheet.pdf")).Replace("\u00A0", " ", StringComparison.Ordinal);
+        foreach (string said in (string[])["Load Q-09/1 and Q-09/2: punch", "Austenitize 1130 °C", "Order of hardness", "Furnace and hot load"])
+            Assert.Contains(said.Replace(" ", "", StringComparison.Ordinal), sheet.Replace(" ", "", StringComparison.Ordinal), StringComparison.Ordinal);
     }
 
     [Fact]

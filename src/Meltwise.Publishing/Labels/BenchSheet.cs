@@ -64,7 +64,10 @@ public sealed record BenchSheet
     /// <summary>The treatment of each load or group of loads.</summary>
     public IReadOnlyList<TreatmentOfLoads> Treatments { get; init; } = [];
 
-    /// <summary>Cautions of the work: step, text, where written.</summary>
+    /// <summary>Cautions of the heat treatment; they stand before its steps.</summary>
+    public IReadOnlyList<Casework.Cautions.Caution> TreatmentCautions { get; init; } = [];
+
+    /// <summary>Cautions of reading and breaking.</summary>
     public IReadOnlyList<Casework.Cautions.Caution> Cautions { get; init; } = [];
 
     /// <summary>True for invented data.</summary>

@@ -25,6 +25,7 @@ public static class BenchSheetDocument
         }
         if (sheet.Treatments.Count > 0)
             blocks.Add(new Block.Part(++part, "Treatment"));
+        blocks.AddRange(sheet.TreatmentCautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
         foreach (TreatmentOfLoads treatment in sheet.Treatments)
         {
             blocks.Add(new Block.Heading(treatment.Loads));
@@ -42,7 +43,7 @@ public static class BenchSheetDocument
             [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Load ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", "", ""])],
             "Write what the instrument shows, with all its digits. A slip is struck through once and stays readable.", ToWriteIn: true));
         blocks.AddRange(sheet.Cautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
-        if (sheet.Cautions.Count > 0)
+        if (sheet.Cautions.Count + sheet.TreatmentCautions.Count > 0)
             blocks.Add(new Block.Paragraph(CautionTable.Footer, TextKind.Note));
         return new() { Title = $"Bench sheet {sheet.Enquiry}", Foot = $"Meltwise · {sheet.Enquiry} · bench sheet{(sheet.IsDemonstration ? " · demonstration, all invented" : "")}", Blocks = blocks };
     }

@@ -33,7 +33,7 @@ public static class CuttingSketchDocument
             blocks.Add(new Block.Part(++part, $"Heat {heat.Key}", $"{heat.Count()} pieces"));
             blocks.Add(new Block.Table([new("piece", 0.6, true), new("mark at both ends", 1.2), new("orientation, size", 2), new("position in the bar", 2.2), new("cut", 0.6)],
                 [.. heat.OrderBy(p => p.Number).Select(p => (IReadOnlyList<Rich>)[p.Number.ToString(CultureInfo.InvariantCulture), Rich.Of(new Run(p.Mark, RunStyle.Strong)), p.Shape ?? "", p.Position ?? "", ""])],
-                "Counted from the end: ________________   bar length: ____________   kerf: ________   remnant: ____________", ToWriteIn: true));
+                "Counted from the end: __________   bar: ________ mm   kerf: ____ mm   remnant: ________ mm", ToWriteIn: true));
         }
         blocks.AddRange(CautionTable.Cutting.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
         blocks.Add(new Block.Paragraph(CautionTable.Footer, TextKind.Note));

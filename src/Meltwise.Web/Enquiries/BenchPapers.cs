@@ -37,7 +37,8 @@ internal static class BenchPapers
             Treatments = [.. treatments.Select(t => new TreatmentOfLoads(LoadsOf(view, t), [.. t.Steps.Select(s => Written.Sentence(s.ToString()))]))],
             HardnessOrder = [.. view.Rows.Where(r => r.HardnessOrder is not null).OrderBy(r => r.HardnessOrder).Select(Name)],
             Tests = [.. view.Rows.Select((r, i) => new TestLine(r.Order ?? i + 1, r.Load, Name(r)))],
-            Cautions = [.. treatments.SelectMany(CautionTable.Of).Concat(CautionTable.OfProperty(PropertyTable.Hardness.Name)).Concat(CautionTable.OfProperty(view.Property.Name)).Distinct()],
+            TreatmentCautions = [.. treatments.SelectMany(CautionTable.Of).Distinct()],
+            Cautions = [.. CautionTable.OfProperty(PropertyTable.Hardness.Name).Concat(CautionTable.OfProperty(view.Property.Name)).Distinct()],
             IsDemonstration = bench.Card.IsDemonstration,
         };
     }

@@ -84,6 +84,25 @@ public sealed class ReportRecordsTests(Browser browser)
         Assert.Equal("none", stored.ConflictsOfInterest);
     }
 
+    [Fact]
+    public async Task A_study_is_chosen_for_the_report_and_taken_out_again()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        IPage page = await browser.Page(workbench);
+        await page.GotoAsync("/demo/enquiries/Q-09");
+        await page.GetByText("Choose a study for the report").ClickAsync();
+        await page.Locator("#s-control").FillAsync("nitrided");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Compute it and keep it with the enquiry" }).ClickAsync();
+        await Expect(page.Locator("#report")).ToContainTextAsync("Nothing was stored");
+        await page.Locator("#s-control").FillAsync("punch");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Compute it and keep it with the enquiry" }).ClickAsync();
+        await Expect(page.Locator("#report")).ToContainTextAsync("by treatment, against punch");
+        string html = await page.APIRequest.GetAsync(new Uri(workbench.Address, "/demo/enquiries/Q-09/report.html").ToString()).ContinueWith(a => a.Result.TextAsync(), TaskScheduler.Default).Unwrap();
+        Assert.Contains("Each treatment against punch", html, StringComparison.Ordinal);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take it out of the report" }).ClickAsync();
+        await Expect(page.Locator("#report")).ToContainTextAsync("No study belongs to this report");
+    }
+
     private static async Task Fill(IPage page, string? open, params (string Id, string Text)[] lines)
     {
         if (open is not null)
