@@ -39,7 +39,7 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
         (string Label, EstimandResult? Result)[] questions =
             [("A, as tested", verdict.AsTested), ("B, at equal hardness", verdict.EqualHardness), ("C, the two sources", verdict.Sources)];
         RatioChart? chart = Chart([.. questions.Select(q => q.Result).OfType<EstimandResult>()]);
-        string levels = verdict.AsTested is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($" (thick {n.Level:P0}, thin {w.Level:P0})") : "";
+        string levels = questions.Select(q => q.Result).FirstOrDefault(r => r is { Stands: true }) is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($" (thick {n.Level:P0}, thin {w.Level:P0})") : "";
         string of = verdict.OtherProperties is null ? "" : $" of {verdict.Rule.Property}";
         paper.Section(Logarithmic ? $"Ratio candidate / reference{of}{levels}" : $"Candidate less reference{of}, {verdict.Rule.Unit}");
         foreach ((string label, EstimandResult? result) in questions)

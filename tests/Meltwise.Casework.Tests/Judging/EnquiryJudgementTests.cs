@@ -94,6 +94,29 @@ public sealed class EnquiryJudgementTests : OwnBench
         new BenchChange.PutReading(new(new(heat, "c1"), "impact energy", 1, CensoredValue.Of(40, "J"))),
     ];
 
+    // Treatments of a bench are their set values: two names of one recipe are one level, and the temper family comes with them.
+    [Fact]
+    public void A_temper_ladder_of_the_bench_is_judged_at_equal_hardness()
+    {
+        Treatment Temper(string name, double celsius) => new(name, [new TreatmentStep.Austenitize(1030, 20), new TreatmentStep.Quench("oil", 60), new TreatmentStep.Temper(celsius, 120)]);
+        List<BenchChange> changes = [new BenchChange.PutTreatment(Temper("soft", 220)), new BenchChange.PutTreatment(Temper("hard", 180)), new BenchChange.PutTreatment(Temper("hard, house name", 180))];
+        foreach ((string heat, double factor) in new[] { ("K17", 1.0), ("M03", 1.04) })
+            for (int i = 0; i < 6; i++)
+            {
+                bool soft = i >= 3;
+                CouponKey key = new(heat, $"L{i + 1}");
+                changes.Add(new BenchChange.PutCoupon(new(heat, key.Coupon, "L", "unnotched 7×10×55", soft ? "soft" : heat == "K17" ? "hard" : "hard, house name")));
+                changes.Add(new BenchChange.PutReading(new(key, "hardness", 1, CensoredValue.Of((soft ? 60.2 : 62.1) + i % 3 * 0.2, "HRC"))));
+                changes.Add(new BenchChange.PutReading(new(key, "impact energy", 1, CensoredValue.Of(Math.Round((soft ? 36 : 30 + i % 3 * 1.5) * factor, 1), "J"), TestTemperatureK: 296.15)));
+            }
+        Enquiry enquiry = new() { Name = "E-2", Title = "At equal hardness?", ReferenceHeats = ["K17"], CandidateHeats = ["M03"], Rule = s_rule with { Estimand = Estimand.EqualHardness }, Coupons = [.. changes.OfType<BenchChange.PutCoupon>().Select(c => c.Coupon.Key)] };
+        Bench.Commit("A. Tester", "a ladder", [.. changes, new BenchChange.PutEnquiry(enquiry)]);
+        Verdict verdict = Judge(Bench.FindEnquiry("E-2")!);
+        Assert.Equal(Outcome.Equivalent, verdict.Finding.Outcome);
+        Assert.Equal([3, 3, 3, 3], verdict.EqualHardness!.Ladder!.Levels.Select(l => l.N));
+        Assert.Equal(Reason.StrataDiffer, verdict.AsTested!.Refused);
+    }
+
     [Theory]
     [InlineData(-1, 5)]
     [InlineData(1, 6)]
