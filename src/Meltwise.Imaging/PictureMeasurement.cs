@@ -14,6 +14,8 @@ namespace Meltwise.Imaging;
 /// <remarks>The result does not depend on tiles, threads or the run, to the bit; a picture turned by a quarter turn gives the same particles up to the sub-pixel rounding stated in docs/methods/ParticleMeasures.md.</remarks>
 public static class PictureMeasurement
 {
+    private const int LeastSide = 16;
+
     /// <summary>Measures pictures with the same options and pools them, the pictures being the fields.</summary>
     /// <param name="files">Picture files, at least one.</param>
     /// <param name="options">What to do; the defaults choose everything from each picture.</param>
@@ -58,6 +60,8 @@ public static class PictureMeasurement
 
     private static PictureResult Measure(MicrographFile file, MeasurementOptions options, PixelClassifier? classifier, IProgress<StageProgress>? progress, CancellationToken cancel)
     {
+        if (Math.Min(file.Grey.Width, file.Grey.Height) < LeastSide)
+            throw new UnreadablePictureException(file.Path, string.Create(CultureInfo.InvariantCulture, $"{file.Grey.Width} x {file.Grey.Height} pixels"), string.Create(CultureInfo.InvariantCulture, $"at least {LeastSide} pixels each way"));
         Stopwatch watch = Stopwatch.StartNew();
         List<string> notes = [.. file.Metadata.Notes];
         progress?.Report(new("scale bar", 0));

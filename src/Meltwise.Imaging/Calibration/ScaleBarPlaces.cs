@@ -34,11 +34,12 @@ internal static class ScaleBarPlaces
 {
     private const float Extreme = 12, Alike = 14, Different = 40;
     private const double StripShare = 0.85, GroundShare = 0.5;
-    private const int LeastStrip = 12, MostRows = 40, MostDrawn = 60;
+    private const int LeastStrip = 12, Beyond = 8, MostRows = 40, MostDrawn = 60;
 
     /// <summary>The places, the likeliest first.</summary>
     public static IEnumerable<BarPlace> Of(GreyPicture picture)
     {
+        if (picture.Width < BarCandidates.LeastBar || picture.Height < 5 * LeastStrip) yield break;
         if (Strip(picture) is { } strip) yield return new(PlaceKind.Strip, InkMap.OnGround(picture, strip, Ground(picture, strip)), picture.Frame, true, null);
         PixelBox[] bars = [.. LevelBars(picture).Take(MostDrawn)];
         foreach (PixelBox bar in bars)
@@ -70,7 +71,7 @@ internal static class ScaleBarPlaces
         while (rows < most && Shares(picture, first + rows * step, ground) is var (extreme, level) && (extreme >= StripShare || level >= GroundShare)) rows++;
         if (rows >= most || Shares(picture, first + Math.Min(2, rows) * step, ground).Extreme >= StripShare) return rows;
         // A strip of a level of its own ends sharply; the matrix of a picture goes on.
-        return Shares(picture, first + rows * step, ground).Level <= 0.5 * GroundShare && Shares(picture, first + (rows + 2) * step, ground).Level <= 0.5 * GroundShare ? rows : 0;
+        return Enumerable.Range(0, Beyond).All(k => Shares(picture, first + (rows + k) * step, ground).Level <= 0.5 * GroundShare) ? rows : 0;
     }
 
     /// <summary>Share of a row that is black or white, and share that has the level of the ground.</summary>

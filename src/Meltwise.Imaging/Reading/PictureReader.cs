@@ -24,6 +24,7 @@ public static class PictureReader
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         limits ??= PictureLimits.Default;
+        PictureDecoder.Prepare();
         FileInfo file = new(path);
         if (!file.Exists) throw new UnreadablePictureException(path, "no such file", "a PNG, JPEG or TIFF picture");
         if (file.Length > limits.MaxFileBytes)
@@ -46,12 +47,13 @@ public static class PictureReader
             Check(header, path, bytes, page, limits);
 
         Image image = format == "TIFF"
-            ? Image.NewFromFile(path, access: Enums.Access.Random, failOn: Enums.FailOn.Truncated, kwargs: new VOption { ["page"] = page })
-            : Image.NewFromFile(path, access: Enums.Access.Random, failOn: Enums.FailOn.Truncated);
+            ? Image.NewFromFile(path, access: Enums.Access.Random, failOn: Enums.FailOn.Error, kwargs: new VOption { ["page"] = page })
+            : Image.NewFromFile(path, access: Enums.Access.Random, failOn: Enums.FailOn.Error);
         List<string> notes = [];
         image = Upright(image, notes);
         int bits = image.Format == Enums.BandFormat.Ushort ? 16 : 8;
         PictureMetadata metadata = new(format, image.Width, image.Height, bits, image.Bands, Pages(image), page, PixelSize(image, notes), notes);
+        if (metadata.Pages > 1) notes.Add(Text($"The file has {metadata.Pages} pages; page {page + 1} was taken."));
         if (image.Bands > 1) notes.Add("Colour channels were averaged to one grey level a pixel.");
         string digest = Digest(path);
         return new MicrographFile(path, digest, metadata, Source(image, bits, limits));
@@ -82,6 +84,8 @@ public static class PictureReader
             throw new UnreadablePictureException(path, Text($"{header.Width} x {header.Height} pixels"), Text($"at most {limits.MaxPixels} pixels"));
         if (header.Format is not (Enums.BandFormat.Uchar or Enums.BandFormat.Ushort))
             throw new UnreadablePictureException(path, $"samples of kind {header.Format}", "8-bit or 16-bit unsigned samples");
+        if (header.Interpretation == Enums.Interpretation.Cmyk)
+            throw new UnreadablePictureException(path, "printing inks (CMYK)", "grey or RGB");
         if (header.Bands > 4)
             throw new UnreadablePictureException(path, Text($"{header.Bands} channels"), "1 to 4 channels");
         double decoded = (double)pixels * header.Bands * (header.Format == Enums.BandFormat.Ushort ? 2 : 1);

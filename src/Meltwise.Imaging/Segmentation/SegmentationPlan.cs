@@ -140,7 +140,13 @@ public sealed class SegmentationPlan
             ThresholdRule.Fixed => throw new InvalidOperationException("A fixed threshold was asked for without a level. Give the level, or choose another rule."),
             _ => half.Middle,
         };
-        ContrastLevels levels = Settings.Rule == ThresholdRule.HalfContrast && Settings.Level is null ? half : HalfContrastThreshold.Levels(samples, level);
+        bool oneMode = Settings.Rule == ThresholdRule.HalfContrast && Settings.Level is null && SingleModeRule.Holds(histogram, level);
+        if (oneMode)
+        {
+            level = candidates["triangle"];
+            notes.Add("The grey levels form one mode with a tail, no mode of particles: the threshold was taken at the foot of the mode (triangle rule). Look whether it suits.");
+        }
+        ContrastLevels levels = Settings.Rule == ThresholdRule.HalfContrast && Settings.Level is null && !oneMode ? half : HalfContrastThreshold.Levels(samples, level);
         (MatrixLevel, ParticleLevel, Candidates) = (levels.Matrix, levels.Particle, candidates);
         // The likelihood of a class is no picture of an edge: its slope is the doubt of the classifier, not blur.
         BlurPx = Settings.Examples.Count > 0 ? 0 : EdgeBlur.Estimate(samples, new(levels.Matrix, levels.Particle));
