@@ -15,6 +15,9 @@ internal static class ReportFiles
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
+        routes.MapGet("/enquiries/{name}/verdict.json", (string name, Desk desk) => desk.HasBench && EnquiryView.Find(desk.Bench, name)?.VerdictDocument is { } kept
+            ? Results.Text(kept.Json, "application/json; charset=utf-8")
+            : Results.NotFound());
         routes.MapGet("/enquiries/{name}/report.pdf", (string name, bool? hidden, Desk desk) => Answer(name, hidden ?? false, desk, "pdf"));
         routes.MapGet("/enquiries/{name}/report.html", (string name, bool? hidden, Desk desk) => Answer(name, hidden ?? false, desk, "html"));
     }
