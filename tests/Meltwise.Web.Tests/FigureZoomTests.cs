@@ -36,7 +36,7 @@ public sealed class FigureZoomTests(Browser browser)
         (double before, double after) = await Zoom(page, figure);
         Assert.InRange(after, 0.35 * before, 0.65 * before);
         Assert.Contains("/demo/enquiries/Q-07", page.Url, StringComparison.Ordinal);
-        await Expect(page.Locator($"{figure} a.mark").First).ToHaveAttributeAsync("href", new System.Text.RegularExpressions.Regex("^heats/"));
+        await Expect(page.Locator($"{figure} a.mark").First).ToHaveAttributeAsync("href", new System.Text.RegularExpressions.Regex("^heats/", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)));
         await page.Keyboard.PressAsync("Escape");
         await page.WaitForFunctionAsync($"w => Math.abs(+document.querySelector('{figure} [data-panel]').dataset.xMax - +document.querySelector('{figure} [data-panel]').dataset.xMin - w) < 1e-6", before);
     }

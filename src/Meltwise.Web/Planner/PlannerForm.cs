@@ -8,9 +8,26 @@ public sealed class PlannerForm
 {
     private static readonly Dictionary<string, string> s_usual = new(StringComparer.Ordinal)
     {
-        ["property"] = "impact energy", ["question"] = "equivalent", ["estimand"] = "as-tested", ["scatter"] = "own", ["extension"] = "none",
-        ["hardness"] = "0", ["loadsd"] = "0", ["coupons"] = "9", ["heats"] = "1", ["loads"] = "1", ["apart"] = "no", ["spares"] = "1", ["seed"] = "1",
-        ["costcoupon"] = "1", ["costheat"] = "0", ["costload"] = "0", ["chance"] = "0.8", ["replicates"] = "4000", ["flaws"] = "none", ["share"] = "0.5",
+        ["property"] = "impact energy",
+        ["question"] = "equivalent",
+        ["estimand"] = "as-tested",
+        ["scatter"] = "own",
+        ["extension"] = "none",
+        ["hardness"] = "0",
+        ["loadsd"] = "0",
+        ["coupons"] = "9",
+        ["heats"] = "1",
+        ["loads"] = "1",
+        ["apart"] = "no",
+        ["spares"] = "1",
+        ["seed"] = "1",
+        ["costcoupon"] = "1",
+        ["costheat"] = "0",
+        ["costload"] = "0",
+        ["chance"] = "0.8",
+        ["replicates"] = "4000",
+        ["flaws"] = "none",
+        ["share"] = "0.5",
     };
 
     private static readonly string[] s_names =

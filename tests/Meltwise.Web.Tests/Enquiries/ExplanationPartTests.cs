@@ -64,7 +64,7 @@ public sealed class ExplanationPartTests(Browser browser)
     private static async Task Begin(IPage page, string draws)
     {
         await page.Locator("#x-draws").FillAsync(draws);
-        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Explain") }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { NameRegex = new("^Explain", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)) }).ClickAsync();
     }
 
     private static StoredDocument? Stored(RunningWorkbench workbench)

@@ -15,7 +15,7 @@ public sealed class WhereFromTests(Browser browser)
         await using RunningWorkbench workbench = await RunningWorkbench.Start();
         IPage page = await browser.Page(workbench);
         await page.GotoAsync("/demo/enquiries/Q-07");
-        await page.GetByRole(AriaRole.Link, new() { NameRegex = new Regex("where from\\?") }).First.ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { NameRegex = new Regex("where from\\?", RegexOptions.None, TimeSpan.FromSeconds(1)) }).First.ClickAsync();
         await Expect(page.Locator("#where-a")).ToBeVisibleAsync();
         ILocator terms = page.Locator("#where-from");
         await Expect(terms).ToContainTextAsync("Welch 1947");
