@@ -69,8 +69,10 @@ internal sealed class PlanDesign
             return ("confounded-loads", "Each lot in loads of its own: no load holds both, so a difference between the lots cannot be told from a difference between the loads. Already a load scatter of 5 to 10 % turns an error rate of 5 % into 14 to 34 %. Put both lots into every load.");
         if (loads > heats * coupons)
             return ("confounded-loads", $"With {loads} loads and {heats * coupons} coupons a side, at least one load would hold one side only, and side and load could not be told apart there. Use {heats * coupons} loads at most.");
-        return r.LoadCapacity is { } room && 2 * heats * coupons > loads * room
-            ? ("capacity", $"{2 * heats * coupons} coupons do not fit into {loads} {(loads == 1 ? "load" : "loads")} of {room}. Add a load, or take fewer coupons.")
+        // Coupons that are treated with the first ones and kept for an extension take their places too.
+        int each = coupons + (r.Extension is { NewLoads: false } kept ? kept.Coupons ?? coupons : 0);
+        return r.LoadCapacity is { } room && 2 * heats * each > loads * room
+            ? ("capacity", $"{2 * heats * each} coupons do not fit into {loads} {(loads == 1 ? "load" : "loads")} of {room}. Add a load, or take fewer coupons.")
             : null;
     }
 

@@ -171,6 +171,10 @@ public sealed class OutcomeOddsTests
     }
 
     [Fact]
+    public void Coupons_kept_for_an_extension_take_their_places_in_the_loads() =>
+        Assert.Equal("capacity", Assert.Throws<PlanRefusedException>(() => Odds(Request() with { Coupons = [9], LoadCapacity = 20, Extension = new() })).Reason);
+
+    [Fact]
     public void An_extension_costs_what_is_to_be_expected()
     {
         PlanRow row = Odds(Request() with { Coupons = [6], Extension = new(), Replicates = 4000 }).Table[0];
