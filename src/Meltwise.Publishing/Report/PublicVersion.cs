@@ -148,6 +148,7 @@ internal static class PublicVersion
                 Groups = [.. study.Groups.Select(g => g with { Name = Group(g.Name) })],
                 Comparisons = [.. study.Comparisons.Select(p => p with { First = Group(p.First), Second = Group(p.Second), Text = p.Text.Replace($"{p.Second} against {p.First}:", $"{Group(p.Second)} against {Group(p.First)}:", StringComparison.Ordinal) })],
                 NoChangeBeyond = study.NoChangeBeyond is { } level ? Group(level) : null,
+                Coupons = [.. study.Coupons.Select((c, i) => c with { Group = Group(c.Group), Heat = names.Of(c.Heat), Coupon = $"coupon {i + 1}" })],
                 Notes = [.. study.Notes.Select(names.InText)],
             },
         };
