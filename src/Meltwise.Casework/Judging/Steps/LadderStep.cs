@@ -126,16 +126,19 @@ internal sealed class LadderStep
     {
         if (!(_overlap.Low < _overlap.High))
             return Refuse(Reason.OutsideTheTrend, $"The two ladders do not overlap in hardness (reference {Span(reference)}, candidate {Span(candidate)}). Temper the lots at levels that bring them to the same hardness.")
-                with { OutsideBy = _overlap.Low - _overlap.High };
+                with
+            { OutsideBy = _overlap.Low - _overlap.High };
         if (_reliability < LowestReliability)
             return Refuse(Reason.HardnessSpreadTooSmall, $"The levels of the ladders differ in hardness hardly more than its error (reliability {Figures.Fixed(_reliability.Value, 2)}, at least {Figures.Fixed(LowestReliability, 1)} is needed). Temper over a wider range, or read more indents.")
-                with { Attenuation = _reliability };
+                with
+            { Attenuation = _reliability };
         double spread = _lots.Z.Sum(z => z * z);
         if (Contrast!.ResidualVariance * Contrast.DegreesOfFreedom <= NoScatter * Math.Max(1, spread))
             return Refuse(Reason.ZeroScatter, "All coupons lie on the lines exactly, so that their scatter cannot be estimated. Read to a finer digit, or test more coupons.");
         return Contrast.ParallelismP >= ParallelAlpha ? null : Refuse(Reason.StrataDiffer,
             $"The lots' lines against hardness are not parallel ({Figures.P(Contrast.ParallelismP)}), so that no one {(Rule.IsLog ? "ratio" : "difference")} holds at equal hardness: on its own line each, {Size(_overlap.Low)} and {Size(_overlap.High)}. Compare the lots at one treatment, or over a narrower ladder.")
-            with { SlopeKind = SlopeKind, Attenuation = _reliability, HardnessDifference = Contrast.HardnessDifference, Ladder = Ladder(Contrast) };
+            with
+        { SlopeKind = SlopeKind, Attenuation = _reliability, HardnessDifference = Contrast.HardnessDifference, Ladder = Ladder(Contrast) };
     }
 
     private void ResolveMargin()
