@@ -8,7 +8,11 @@ internal static class PlanPage
 {
     private static readonly Dictionary<string, string> s_short = new(StringComparer.Ordinal)
     {
-        ["equivalent"] = "equiv.", ["equivalent-detectable"] = "detect.", ["different-open"] = "open", ["inconclusive"] = "inconcl.", ["no-verdict"] = "none",
+        ["equivalent"] = "equiv.",
+        ["equivalent-detectable"] = "detect.",
+        ["different-open"] = "open",
+        ["inconclusive"] = "inconcl.",
+        ["no-verdict"] = "none",
     };
 
     public static void Write(Paper paper, PlanRequest request, PlanTable plan, BenchKnowledge? known, IReadOnlyList<string> from)

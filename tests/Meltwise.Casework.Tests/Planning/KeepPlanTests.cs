@@ -22,7 +22,19 @@ public sealed class KeepPlanTests : IDisposable
 
     private static KeptPlan Plan(int coupons) => new()
     {
-        Coupons = coupons, Heats = 1, Loads = 2, Spares = 1, Seed = 5, Estimand = "as-tested", Question = "equivalent", Margin = "25%", Yes = 0.84, YesStandardError = 0.005, At = 1, WithinHeatSd = 0.12, Notes = ["one"],
+        Coupons = coupons,
+        Heats = 1,
+        Loads = 2,
+        Spares = 1,
+        Seed = 5,
+        Estimand = "as-tested",
+        Question = "equivalent",
+        Margin = "25%",
+        Yes = 0.84,
+        YesStandardError = 0.005,
+        At = 1,
+        WithinHeatSd = 0.12,
+        Notes = ["one"],
     };
 
     private static DecisionRule Rule(int? planned = null) => new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25), PlannedCouponsPerLot = planned };
