@@ -65,6 +65,21 @@ public sealed class PicturesTests(Browser browser)
         Assert.Contains("minimum=100", page.Url, StringComparison.Ordinal);
     }
 
+    // 225 discs on 2.25 megapixels: more than is tried at once, so the middle of the view is.
+    [Fact]
+    public async Task Of_a_large_picture_the_framed_part_is_tried_and_the_whole_is_measured()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        IPage page = await browser.Page(workbench);
+        await Bring(page, heat: null, content: PictureSetsTests.Field(12, 1500));
+        await Expect(page.Locator("h1")).ToContainTextAsync("225");
+        await page.Locator("#q-min").FillAsync("100");
+        await Expect(page.Locator(".says")).ToContainTextAsync("Preview of the framed part");
+        await Expect(page.Locator(".says")).Not.ToContainTextAsync("225");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Measure in full" }).ClickAsync();
+        await Expect(page.Locator("h1")).ToContainTextAsync("225");
+    }
+
     [Fact]
     public async Task An_area_is_left_out_by_dragging_or_by_writing_and_needs_its_reason()
     {
@@ -142,10 +157,10 @@ public sealed class PicturesTests(Browser browser)
         await Expect(page.Locator("h1")).ToHaveTextAsync("This is no picture that can be read.");
     }
 
-    private static async Task Bring(IPage page, string? heat, string bench = "demo")
+    private static async Task Bring(IPage page, string? heat, string bench = "demo", byte[]? content = null)
     {
         await page.GotoAsync($"/{bench}/pictures");
-        await page.Locator("#p-file").SetInputFilesAsync(new FilePayload { Name = "discs.png", MimeType = "image/png", Buffer = Discs() });
+        await page.Locator("#p-file").SetInputFilesAsync(new FilePayload { Name = "discs.png", MimeType = "image/png", Buffer = content ?? Discs() });
         await page.Locator("#p-scale").FillAsync("0.1");
         if (heat is not null)
         {

@@ -42,8 +42,8 @@ public sealed record StructureDocument
         return ordered[(ordered.Length - 1) / 2];
     }
 
-    /// <summary>The field with the largest particle among those of equal area.</summary>
-    public StructureField Worst(bool candidate) => Of(candidate).Where(f => f.CountsForLargest).MaxBy(f => f.Largest)!;
+    /// <summary>The field with the largest particle among those of equal area; null when areas left out leave none.</summary>
+    public StructureField? Worst(bool candidate) => Of(candidate).Where(f => f.CountsForLargest).MaxBy(f => f.Largest);
 }
 
 /// <summary>One measured field.</summary>

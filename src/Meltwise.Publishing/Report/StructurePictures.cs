@@ -38,10 +38,11 @@ internal static class StructurePictures
     private static PictureSet Set(IBench bench, StructureDocument document, bool candidate)
     {
         StructureField[] fields = [.. document.Of(candidate)];
-        StructureField median = document.Median(candidate), worst = document.Worst(candidate);
+        StructureField median = document.Median(candidate);
+        StructureField? worst = document.Worst(candidate);
         return new(string.Join(", ", fields.Select(f => f.Heat).Distinct()), candidate, fields.Length, document.MicrometresPerPixel is null ? null : fields.Sum(f => f.InspectedArea),
             Shown(bench, median, string.Create(CultureInfo.InvariantCulture, $"picture {median.Picture}, area fraction {100 * median.AreaFraction:0.0} %")),
-            Shown(bench, worst, string.Create(CultureInfo.InvariantCulture, $"picture {worst.Picture}, largest particle {worst.Largest:0.00} {(document.MicrometresPerPixel is null ? "px" : "µm")}")));
+            worst is null ? null : Shown(bench, worst, string.Create(CultureInfo.InvariantCulture, $"picture {worst.Picture}, largest particle {worst.Largest:0.00} {(document.MicrometresPerPixel is null ? "px" : "µm")}")));
     }
 
     private static ReportPicture Shown(IBench bench, StructureField field, string caption)

@@ -11,6 +11,10 @@ internal sealed class ViewedPictures(string folder)
     private readonly Lock _lock = new();
     private readonly LinkedList<Viewed> _kept = [];
 
+    // One alone: an opened picture of 48 megapixels takes 200 megabytes.
+    private readonly Lock _openLock = new();
+    private MicrographFile? _open;
+
     /// <summary>The picture as tiles.</summary>
     /// <param name="picture">The picture.</param>
     /// <param name="progress">Told the share of the levels of a very large picture that is made.</param>
@@ -39,6 +43,23 @@ internal sealed class ViewedPictures(string folder)
             }
 
             return viewed.Preview;
+        }
+    }
+
+    /// <summary>A part of the picture as it is, for trying settings where the person looks.</summary>
+    /// <exception cref="UnreadablePictureException">It is no readable picture.</exception>
+    public MicrographFile Part(PictureAt picture, PixelBox part)
+    {
+        lock (_openLock)
+        {
+            if (_open?.Path != picture.Path)
+            {
+                _open?.Dispose();
+                _open = null;
+                _open = PictureReader.Open(picture.Path);
+            }
+
+            return PartPreview.Cut(_open, part);
         }
     }
 

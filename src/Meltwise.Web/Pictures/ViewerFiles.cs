@@ -61,7 +61,7 @@ internal static class ViewerFiles
         return Results.Json(new { inView = seen.Length, items = drawn.Select(p => Item(p, 1, outlined)) });
     }
 
-    private static IResult Preview(string key, Desk desk, PictureTray tray, ViewedPictures viewed, HttpRequest request)
+    private static IResult Preview(string key, string? box, Desk desk, PictureTray tray, ViewedPictures viewed, HttpRequest request)
     {
         if (PictureAt.TryFind(key, desk, tray) is not { } picture)
         {
@@ -71,11 +71,21 @@ internal static class ViewerFiles
         PictureQuery query = PictureQuery.From(request.Query);
         try
         {
-            PreviewResult preview = viewed.Preview(picture).Measure(query.Options(picture.Record?.MicrometresPerPixel) with { KeepMasks = true }, request.HttpContext.RequestAborted);
-            PictureResult result = preview.Result;
+            MeasurementOptions options = query.Options(picture.Record?.MicrometresPerPixel) with { KeepMasks = true };
+            PictureTiles tiles = viewed.Tiles(picture);
+            // Examples are spread over the picture, so only the whole of it can be told by them.
+            bool whole = (long)tiles.Width * tiles.Height <= PicturePreview.UsualPixels || options.Settings.Examples.Count > 0;
+            PixelBox part = whole ? new(0, 0, tiles.Width, tiles.Height) : PartPreview.MiddleOf(Box(box, tiles.Metadata));
+            (PictureResult result, int factor) = whole ? Whole(viewed.Preview(picture).Measure(options, request.HttpContext.RequestAborted))
+                : (PartPreview.Measure(viewed.Part(picture, part), part, options, request.HttpContext.RequestAborted), 1);
             Particle[] drawn = [.. result.ParticleList.OrderByDescending(p => p.Area).Take(MostInView)];
             bool outlined = drawn.Length <= MostOutlined && drawn.Sum(p => (long)p.Pixels) <= MostOutlinedPixels;
-            return Results.Json(new { items = drawn.Select(p => Item(p, preview.Factor, outlined)), says = Says(preview, query, desk.Written) });
+            return Results.Json(new
+            {
+                items = drawn.Select(p => Item(p, factor, outlined, part.X, part.Y)),
+                part = whole ? null : new[] { part.X, part.Y, part.Width, part.Height },
+                says = Says(result, whole ? factor > 1 ? $", shrunk {factor} times" : "" : " of the framed part", query, desk.Written),
+            });
         }
         catch (Exception fault) when (fault is UnusableAreaException or UnreadablePictureException)
         {
@@ -88,17 +98,19 @@ internal static class ViewerFiles
         }
     }
 
-    private static string Says(PreviewResult preview, PictureQuery query, Written written) => string.Join(' ', query.Faults.Prepend(
-        $"Preview{(preview.Factor > 1 ? $", shrunk {preview.Factor} times" : "")}: {Written.Figure(preview.Result.Count)} particles on {written.Number(100 * preview.Result.AreaFraction.Estimate, 2)}\u00A0% of the area, threshold {written.Number(preview.Result.Settings.Level ?? 0, 1)}. Measure it in full for figures to keep."));
+    private static (PictureResult Result, int Factor) Whole(PreviewResult preview) => (preview.Result, preview.Factor);
+
+    private static string Says(PictureResult result, string of, PictureQuery query, Written written) => string.Join(' ', query.Faults.Prepend(
+        $"Preview{of}: {Written.Figure(result.Count)} particles on {written.Number(100 * result.AreaFraction.Estimate, 2)}\u00A0% of the area, threshold {written.Number(result.Settings.Level ?? 0, 1)}. Measure it in full for figures to keep."));
 
     // An array rather than names: thousands are sent each time the view is moved.
-    private static object?[] Item(Particle p, int factor, bool outlined)
+    private static object?[] Item(Particle p, int factor, bool outlined, int left = 0, int top = 0)
     {
         double f = factor;
         return
         [
-            p.Number, R(p.X * f), R(p.Y * f), R(p.MajorAxis * f), R(p.MinorAxis * f), R(p.AngleDegrees), p.Cut ? 1 : 0, R(p.EquivalentDiameter * f), R(p.FeretMax * f), R(p.FeretMin * f), R(p.Area * f * f), R(p.MeanGrey),
-            p.GreyClass, outlined && p.Mask.Count > 0 ? ParticleOutline.Of(p.Mask).Select(loop => loop.SelectMany(c => (double[])[c.X * f, c.Y * f])) : null,
+            p.Number, R((p.X * f) + left), R((p.Y * f) + top), R(p.MajorAxis * f), R(p.MinorAxis * f), R(p.AngleDegrees), p.Cut ? 1 : 0, R(p.EquivalentDiameter * f), R(p.FeretMax * f), R(p.FeretMin * f), R(p.Area * f * f), R(p.MeanGrey),
+            p.GreyClass, outlined && p.Mask.Count > 0 ? ParticleOutline.Of(p.Mask).Select(loop => loop.SelectMany(c => (double[])[(c.X * f) + left, (c.Y * f) + top])) : null,
         ];
     }
 
@@ -108,6 +120,7 @@ internal static class ViewerFiles
     {
         int[] v = [.. (text ?? "").Split(',').Select(t => int.TryParse(t, NumberStyles.None, CultureInfo.InvariantCulture, out int n) ? n : -1)];
         PixelBox frame = new(0, 0, size.Width, size.Height);
-        return v is [>= 0, >= 0, >= 0, >= 0] ? new PixelBox(v[0], v[1], Math.Min(v[2], size.Width), Math.Min(v[3], size.Height)).Intersect(frame) : frame;
+        PixelBox asked = v is [>= 0, >= 0, >= 0, >= 0] ? new PixelBox(v[0], v[1], Math.Min(v[2], size.Width), Math.Min(v[3], size.Height)).Intersect(frame) : frame;
+        return asked.Area > 0 ? asked : frame;
     }
 }

@@ -24,8 +24,9 @@ export class Particles {
   }
 
   // While a preview is shown, the outlines are those of the preview.
-  preview(items) {
+  preview(items, part) {
     this.previewed = items;
+    this.part = part;
     this.chosen = null;
     this.viewer.draw();
   }
@@ -55,6 +56,14 @@ export class Particles {
   }
 
   paint(pen) {
+    if (this.part) {
+      const [x, y, width, height] = this.part, at = this.viewer.toScreen(x, y);
+      pen.lineWidth = 1.5;
+      pen.strokeStyle = "#fff";
+      pen.setLineDash([8, 5]);
+      pen.strokeRect(at.x + 1, at.y + 1, width * this.viewer.zoom - 2, height * this.viewer.zoom - 2);
+      pen.setLineDash([]);
+    }
     if (this.shown) {
       pen.lineWidth = 1.5;
       pen.strokeStyle = "#ff8d4d";

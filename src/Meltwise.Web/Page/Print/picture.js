@@ -27,18 +27,23 @@ for (const slider of document.querySelectorAll("input[type=range][data-for]")) {
 }
 
 let timer, stop;
-form?.addEventListener("input", () => { clearTimeout(timer); timer = setTimeout(preview, LATER); });
+const soon = wait => { clearTimeout(timer); timer = setTimeout(preview, wait); };
+form?.addEventListener("input", () => soon(LATER));
+// Of a large picture only a part is tried; it follows the view.
+viewer.moved.push(() => { if (particles?.part) soon(3 * LATER); });
 
 async function preview() {
   stop?.abort();
   stop = new AbortController();
   // A line without its reason or class is not finished; it waits.
   const sent = new URLSearchParams([...new FormData(form)].filter(([name, value]) => value !== "" && !(/^(out|mark)$/.test(name) && /:\s*$/.test(value))));
+  const { x, y, width, height } = viewer.box;
+  sent.set("box", `${x},${y},${width},${height}`);
   try {
     const answer = await fetch(`${root.dataset.preview}?${sent}`, { signal: stop.signal });
     if (!answer.ok) { tell(await answer.text()); return; }
     const found = await answer.json();
-    particles?.preview(found.items);
+    particles?.preview(found.items, found.part);
     tell(found.says);
     root.classList.add("previewing");
   } catch (fault) {
