@@ -95,7 +95,7 @@ public sealed class PicturesTests(Browser browser)
         await page.Mouse.UpAsync();
         ILocator line = page.Locator("#out-0");
         await Expect(line).ToBeFocusedAsync();
-        await Expect(line).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^[123],[123],19[4-8],19[4-8]: $"));
+        await Expect(line).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^[123],[123],19[4-8],19[4-8]: $", System.Text.RegularExpressions.RegexOptions.None, TimeSpan.FromSeconds(1)));
         await page.Keyboard.TypeAsync("stain");
         await Expect(page.Locator(".says")).ToContainTextAsync("Preview: 20 particles");
         await page.GetByRole(AriaRole.Button, new() { Name = "Measure in full" }).ClickAsync();

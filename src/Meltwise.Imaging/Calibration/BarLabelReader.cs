@@ -134,7 +134,7 @@ internal static partial class BarLabelReader
         return Enumerable.Range(1, digits - 1).Any(i => signs[i].Box.X - signs[i - 1].Box.Right > 0.6 * height);
     }
 
-    [GeneratedRegex(@"(?<![0-9.])(?<number>[0-9]+(\.[0-9]+)?)(?<unit>[uµnm]m)(?![a-z0-9])")]
+    [GeneratedRegex(@"(?<![0-9.])(?<number>[0-9]+(\.[0-9]+)?)(?<unit>[uµnm]m)(?![a-z0-9])", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
     private static partial Regex Length();
 
     private sealed record Sign(GlyphRead Read, PixelBox Box);
