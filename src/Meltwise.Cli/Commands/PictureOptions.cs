@@ -95,6 +95,6 @@ internal sealed partial class PictureOptions
         return cut > 0 ? name[..cut] : name;
     }
 
-    [GeneratedRegex(@"^\s*(?<number>\d+([.,]\d+)?)\s*(?<unit>µm|μm|um|nm|mm)?\s*$")]
+    [GeneratedRegex(@"^\s*(?<number>\d+([.,]\d+)?)\s*(?<unit>µm|μm|um|nm|mm)?\s*$", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex LengthText();
 }

@@ -88,7 +88,7 @@ public sealed class PictureReaderTests : IDisposable
         {
             written.WriteToFile(Path.Combine(_folder, "copy" + form));
             PictureResult found = Measured.Picture(copy);
-            Assert.Equal(written == wide ? 16 : 8, found.Metadata.BitsPerSample);
+            Assert.Equal(ReferenceEquals(written, wide) ? 16 : 8, found.Metadata.BitsPerSample);
             Assert.Equal(first.ParticleList.Select(p => (p.X, p.Y, p.Area)), found.ParticleList.Select(p => (p.X, p.Y, p.Area)));
         }
     }
