@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Numerics.Tensors;
 using Meltwise.Imaging.Reading;
 
 namespace Meltwise.Imaging.Calibration;
@@ -32,8 +31,8 @@ internal static class GlyphReader
         double other = double.MaxValue;
         foreach (Glyph glyph in s_glyphs.Value)
         {
-            double difference = TensorPrimitives.Distance(cells, glyph.Cells), a = aspect - glyph.LogAspect;
-            double distance = difference * difference / (Columns * Rows) + AspectWeight * a * a + HoleWeight * Math.Abs(holes - glyph.Holes);
+            double a = aspect - glyph.LogAspect;
+            double distance = SquaredDifference(cells, glyph.Cells) / (Columns * Rows) + AspectWeight * a * a + HoleWeight * Math.Abs(holes - glyph.Holes);
             if (distance < best.Distance)
             {
                 if (!Same(glyph.Sign, best.Sign)) other = best.Distance;
@@ -42,6 +41,18 @@ internal static class GlyphReader
             else if (distance < other && !Same(glyph.Sign, best.Sign)) other = distance;
         }
         return new(best.Sign, best.Distance, best.Distance > FarDistance ? 0 : 1 - best.Distance / other);
+    }
+
+    /// <summary>Summed one after the other, so that a label is read alike on every processor.</summary>
+    private static double SquaredDifference(ReadOnlySpan<float> a, ReadOnlySpan<float> b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i++)
+        {
+            double d = a[i] - b[i];
+            sum += d * d;
+        }
+        return sum;
     }
 
     /// <summary>Both are written for micro.</summary>
