@@ -95,6 +95,9 @@ internal sealed record RateTable
     /// <summary>Replicates of a row in the test suite.</summary>
     public required int Reduced { get; init; }
 
+    /// <summary>The test suite runs every so-manieth row; 1 runs all.</summary>
+    public int ReducedStride { get; init; } = 1;
+
     public required long Seed { get; init; }
 
     /// <summary>Rates of one row; the same for a seed at any number of threads.</summary>

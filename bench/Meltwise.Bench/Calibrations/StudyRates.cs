@@ -23,6 +23,7 @@ internal static class StudyRates
         ],
         Replicates = 500,
         Reduced = 50,
+        ReducedStride = 5,
         Seed = 308,
     };
 

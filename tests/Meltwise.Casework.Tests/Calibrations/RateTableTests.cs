@@ -32,7 +32,7 @@ public sealed class RateTableTests
         RateTable table = Table(name);
         IReadOnlyDictionary<string, Rate[]> committed = Committed(table);
         List<string> failing = [];
-        for (int row = 0; row < table.Designs.Count; row++)
+        for (int row = 0; row < table.Designs.Count; row += table.ReducedStride)
         {
             Rate[] now = table.Run(row, table.Reduced);
             for (int c = 0; c < now.Length; c++)
