@@ -15,6 +15,6 @@ public sealed partial class VectorSumTests
         Assert.Empty(files.Where(f => VectorSum().IsMatch(File.ReadAllText(f))).Select(Path.GetFileName));
     }
 
-    [GeneratedRegex(@"TensorPrimitives\.(Sum|Dot|Norm|Average|Distance|CosineSimilarity|Product|StdDev)|Vector\d*\.(Sum|Dot)\b")]
+    [GeneratedRegex(@"TensorPrimitives\.(Sum|Dot|Norm|Average|Distance|CosineSimilarity|Product|StdDev)|Vector\d*\.(Sum|Dot)\b", RegexOptions.ExplicitCapture, 5000)]
     private static partial Regex VectorSum();
 }

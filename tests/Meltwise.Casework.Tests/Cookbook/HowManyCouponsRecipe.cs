@@ -1,3 +1,4 @@
+using System.Diagnostics.CodeAnalysis;
 using Meltwise.Casework.Planning;
 using Meltwise.Metallurgy.Tests.Cookbook;
 using Xunit;
@@ -7,6 +8,7 @@ namespace Meltwise.Casework.Tests.Cookbook;
 public sealed class HowManyCouponsRecipe
 {
     [Fact]
+    [SuppressMessage("Usage", "xUnit1051", Justification = "The recipe prints the call as a reader writes it.")]
     public void How_many_coupons_and_heats()
     {
         List<string> csv = ["coupons a heat,one-heat [chance],two-heats [chance],three-heats [chance],five-heats [chance]"];

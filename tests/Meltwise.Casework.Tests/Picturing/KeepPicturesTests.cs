@@ -110,13 +110,13 @@ public sealed class KeepPicturesTests : IDisposable
         {
             MicrometresPerPixel = 0.2,
             Settings = options.Settings with { LeftOut = [LeftOutArea.Rectangle(new PixelBox(0, 0, 100, 100), "scratch")] },
-        });
+        }, cancel: TestContext.Current.CancellationToken);
         Assert.Equal(32, first.Count);
         Picture after = MeasureKept.Keep(_bench, picture, first, s_hand).Value!;
         Assert.Equal((0.2, "typed"), (after.MicrometresPerPixel, after.ScaleSource));
         PictureFigures figures = PicturingJson.TryReadFigures(_bench.FindMeasurement("P-1")!.Result)!;
         Assert.Equal((32, first.AreaFraction.Estimate), (figures.Count, figures.AreaFraction));
-        PictureResult again = MeasureKept.Measure(_bench, after, MeasureKept.SettingsOf(_bench, after));
+        PictureResult again = MeasureKept.Measure(_bench, after, MeasureKept.SettingsOf(_bench, after), cancel: TestContext.Current.CancellationToken);
         Assert.Equal(first.ParticleList.Select(p => p.Area), again.ParticleList.Select(p => p.Area));
         Assert.Equal("scratch", again.Settings.LeftOut.Single().Reason);
         Assert.Contains("measured", _bench.Trail("picture", "P-1")[0].Why, StringComparison.Ordinal);
@@ -127,7 +127,7 @@ public sealed class KeepPicturesTests : IDisposable
     {
         Picture picture = Kept("K17", 8);
         System.IO.File.WriteAllBytes(_bench.OriginalPath(picture), Discs(9));
-        Assert.Contains("was altered", Assert.Throws<PictureRefusedException>(() => MeasureKept.Measure(_bench, picture, new())).Message, StringComparison.Ordinal);
+        Assert.Contains("was altered", Assert.Throws<PictureRefusedException>(() => MeasureKept.Measure(_bench, picture, new(), cancel: TestContext.Current.CancellationToken)).Message, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -154,7 +154,7 @@ public sealed class KeepPicturesTests : IDisposable
         Assert.False(ask.Ask("E-1", 0.8, 1.25, null, ["P-9"], null, s_hand).Done);
         Enquiry asked = ask.Ask("E-1", 0.8, 1.25, "every third place", [], null, s_hand).Value!;
         Assert.False(ask.Open("E-1", s_hand).Done);
-        StructureDocument document = StructureComparison.Measure(_bench, asked, DateTime.UtcNow);
+        StructureDocument document = StructureComparison.Measure(_bench, asked, DateTime.UtcNow, cancel: TestContext.Current.CancellationToken);
         _bench.Commit("test", null, [StructureComparison.Keep(asked, document)]);
         Enquiry opened = ask.Open("E-1", s_hand).Value!;
         StructureQuantity size = StructureJudgement.Judge(StructureComparison.Stored(_bench, opened)!, opened.Structure!).Single(q => q.Judged.Name == "mean diameter");
@@ -178,6 +178,6 @@ public sealed class KeepPicturesTests : IDisposable
         new CorrectPicture(_bench).Run(other with { MicrometresPerPixel = 0.3 }, s_hand, "misread");
         _bench.Commit("test", null, [new BenchChange.PutEnquiry(new() { Name = "E-1", Title = "Same?", ReferenceHeats = ["K17"], CandidateHeats = ["M03"] })]);
         Enquiry asked = new AskStructure(_bench).Ask("E-1", 0.8, 1.25, null, [], null, s_hand).Value!;
-        Assert.Contains("0.3 µm per pixel (P-4)", Assert.Throws<PictureRefusedException>(() => StructureComparison.Measure(_bench, asked, DateTime.UtcNow)).Message, StringComparison.Ordinal);
+        Assert.Contains("0.3 µm per pixel (P-4)", Assert.Throws<PictureRefusedException>(() => StructureComparison.Measure(_bench, asked, DateTime.UtcNow, cancel: TestContext.Current.CancellationToken)).Message, StringComparison.Ordinal);
     }
 }

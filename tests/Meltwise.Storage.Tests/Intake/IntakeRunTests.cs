@@ -56,7 +56,7 @@ public sealed class IntakeRunTests : IDisposable
         IReadOnlyList<CouponRow> before = Read(Heading + Rows).Coupons;
         Assert.Equal(before.Select(Keys), again.Coupons.Select(Keys));
         Assert.Equal(before.SelectMany(r => r.Hardness.Concat(r.Readings.Values.SelectMany(v => v))), again.Coupons.SelectMany(r => r.Hardness.Concat(r.Readings.Values.SelectMany(v => v))));
-        IntakeOutcome outcome = IntakeRun.Store(_bench, again, "A. Tester");
+        IntakeOutcome outcome = IntakeRun.Store(_bench, again, "A. Tester", cancel: TestContext.Current.CancellationToken);
         Assert.Equal(0, outcome.Changes);
 
         static object Keys(CouponRow r) => (r.Heat, r.Coupon, r.Source, r.Grade, r.Orientation, r.Geometry, r.Treatment, (r.TemperFamily, r.Load, r.State, r.Cause, r.TestTemperatureK, r.Instrument));
@@ -78,8 +78,8 @@ public sealed class IntakeRunTests : IDisposable
         IntakePreview again = Read(export.ToString());
         Assert.True(again.IsClean, string.Join("\n", again.Faults));
         Assert.Equal(Read(text).Coupons.Select(Told), again.Coupons.Select(Told));
-        Assert.Equal(0, IntakeRun.Store(_bench, again, "A. Tester").Changes);
-        IntakeFault fault = Assert.Single(IntakeRun.Against(_bench, Read(text.Replace("0.0425", "0.05", StringComparison.Ordinal))).Conflicts);
+        Assert.Equal(0, IntakeRun.Store(_bench, again, "A. Tester", cancel: TestContext.Current.CancellationToken).Changes);
+        IntakeFault fault = Assert.Single(IntakeRun.Against(_bench, Read(text.Replace("0.0425", "0.05", StringComparison.Ordinal)), cancel: TestContext.Current.CancellationToken).Conflicts);
         Assert.Equal((2, "origin size"), (fault.Row, fault.Column));
 
         static object Told(CouponRow r) => (r.Position, r.HardnessMoment, r.HardnessOrder, r.Fracture);
@@ -105,10 +105,10 @@ public sealed class IntakeRunTests : IDisposable
         CouponTableText.Write(Read(Heading + Rows).Table, export, invented: true);
         IntakePreview preview = Read(export.ToString());
         Assert.True(preview.IsInvented);
-        Assert.Contains("invented", IntakeRun.Store(_bench, preview, "A. Tester").Message, StringComparison.Ordinal);
+        Assert.Contains("invented", IntakeRun.Store(_bench, preview, "A. Tester", cancel: TestContext.Current.CancellationToken).Message, StringComparison.Ordinal);
         Assert.Empty(_bench.Heats());
         using Bench demonstration = BenchFile.Create(_folder.File("demo.meltwise"), isDemonstration: true);
-        Assert.True(IntakeRun.Store(demonstration, preview, "A. Tester").Stored);
+        Assert.True(IntakeRun.Store(demonstration, preview, "A. Tester", cancel: TestContext.Current.CancellationToken).Stored);
     }
 
     [Fact]
@@ -151,7 +151,7 @@ public sealed class IntakeRunTests : IDisposable
     {
         Store(Heading + Rows);
         string changed = (Heading + Rows).Replace("41.20", "42.1", StringComparison.Ordinal);
-        IntakeFault fault = Assert.Single(IntakeRun.Against(_bench, Read(changed)).Conflicts);
+        IntakeFault fault = Assert.Single(IntakeRun.Against(_bench, Read(changed), cancel: TestContext.Current.CancellationToken).Conflicts);
         Assert.Equal((2, "impact energy"), (fault.Row, fault.Column));
         Assert.Contains("42.1 J", fault.Found, StringComparison.Ordinal);
         Assert.Contains("41.20 J", fault.Expected, StringComparison.Ordinal);
@@ -194,7 +194,7 @@ public sealed class IntakeRunTests : IDisposable
         Assert.False(outcome.Stored);
         Assert.Contains("as 37 J it would fit", outcome.Message, StringComparison.Ordinal);
         Assert.Empty(_bench.Coupons("N1"));
-        Assert.Single(IntakeRun.Against(_bench, Read(slipped)).Suspicions);
+        Assert.Single(IntakeRun.Against(_bench, Read(slipped), cancel: TestContext.Current.CancellationToken).Suspicions);
         Assert.True(Store(slipped, new(AcceptSuspicions: true)).Stored);
     }
 }
