@@ -45,7 +45,7 @@ public sealed class SegmentationPlan
     public IReadOnlyList<string> Notes { get; internal set; } = [];
 
     /// <summary>Pixels around a window that its pixels draw from.</summary>
-    internal int Reach => GaussianSmoothing.Reach(Settings.SmoothingPx ?? 0) + (Settings.Rule == ThresholdRule.Local ? LocalThreshold.Reach : 0);
+    internal int Reach => Settings.MedianPx / 2 + GaussianSmoothing.Reach(Settings.SmoothingPx ?? 0) + (Settings.Rule == ThresholdRule.Local ? LocalThreshold.Reach : 0);
 
     /// <summary>Smallest mask worth measuring: the mask of a particle of the smallest area kept is smaller by what blur takes off.</summary>
     internal int LeastMask => Math.Max(1, (int)(Settings.MinimumAreaPx - Math.PI * BlurPx * BlurPx - 1));
@@ -56,6 +56,7 @@ public sealed class SegmentationPlan
     /// <summary>Turns a window of the picture as read into flattened, smoothed levels on which particles are bright.</summary>
     internal void Prepare(float[] plane, PixelBox window, CancellationToken cancel)
     {
+        MedianFilter.Apply(plane, window.Width, window.Height, Settings.MedianPx, cancel);
         Shading?.Flatten(plane, window, cancel);
         if (Settings.Polarity == Polarity.Dark)
             RowBands.Run(window.Height, (from, to) =>
@@ -91,7 +92,7 @@ public sealed class SegmentationPlan
         if (settings.SmoothingPx is null)
         {
             ContrastLevels levels = HalfContrastThreshold.Find(samples, start);
-            double smoothing = Smoothing(plan.Noise, levels.Contrast, notes);
+            double smoothing = settings.MedianPx > 1 ? 0 : Smoothing(plan.Noise, levels.Contrast, notes);
             if (smoothing > 0)
             {
                 plan.Settings = plan.Settings with { SmoothingPx = smoothing };
@@ -140,7 +141,7 @@ public sealed class SegmentationPlan
             ThresholdRule.Fixed => throw new InvalidOperationException("A fixed threshold was asked for without a level. Give the level, or choose another rule."),
             _ => half.Middle,
         };
-        bool oneMode = Settings.Rule == ThresholdRule.HalfContrast && Settings.Level is null && SingleModeRule.Holds(histogram, level);
+        bool oneMode = Settings.SingleMode && Settings.Rule == ThresholdRule.HalfContrast && Settings.Level is null && SingleModeRule.Holds(histogram, level);
         if (oneMode)
         {
             level = candidates["triangle"];

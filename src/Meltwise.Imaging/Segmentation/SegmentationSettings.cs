@@ -44,11 +44,17 @@ public sealed record SegmentationSettings
     /// <summary>Whether uneven light is taken out.</summary>
     public bool Flatten { get; init; } = true;
 
+    /// <summary>Side of the square of the median filter in pixels, odd; 1 for none. With a median filter no smoothing is added unless <see cref="SmoothingPx"/> asks for it. See <see cref="MedianFilter"/>.</summary>
+    public int MedianPx { get; init; } = 1;
+
     /// <summary>Standard deviation of the smoothing, in pixels; 0 for none.</summary>
     public double? SmoothingPx { get; init; }
 
     /// <summary>How the threshold is chosen.</summary>
     public ThresholdRule Rule { get; init; } = ThresholdRule.HalfContrast;
+
+    /// <summary>Whether the triangle rule may take the place of <see cref="ThresholdRule.HalfContrast"/> where the grey levels form one mode: see <see cref="SingleModeRule"/> and what it was shaped on.</summary>
+    public bool SingleMode { get; init; } = true;
 
     /// <summary>Threshold in 8-bit grey levels of the flattened picture (of its negative when particles are dark).</summary>
     public double? Level { get; init; }
@@ -86,6 +92,7 @@ public sealed record SegmentationSettings
     /// <summary>What is wrong with the settings, or null: for settings that come from outside.</summary>
     public (string Found, string Expected)? Fault()
     {
+        if (MedianPx is < 1 or > MostMedian || MedianPx % 2 == 0) return (Text($"medianPx {MedianPx}"), Text($"an odd number, 1 to {MostMedian}"));
         if (SmoothingPx is { } s && !(s is >= 0 and <= MostSmoothing)) return (Text($"smoothingPx {s}"), Text($"0 to {MostSmoothing}"));
         if (Level is { } level && !(Math.Abs(level) <= MostLevel)) return (Text($"level {level}"), Text($"-{MostLevel} to {MostLevel}"));
         if (Rule == ThresholdRule.Fixed && Level is null && Examples.Count == 0) return ("rule fixed without a level", "a level");
@@ -98,7 +105,7 @@ public sealed record SegmentationSettings
     }
 
     private const double MostSmoothing = 20, MostLevel = 1000;
-    private const int MostClasses = 4;
+    private const int MostClasses = 4, MostMedian = 51;
 
     private static string Text(FormattableString text) => text.ToString(System.Globalization.CultureInfo.InvariantCulture);
 }
