@@ -8,7 +8,7 @@ namespace Meltwise.Imaging.Calibration;
 /// <para><b>Formula.</b> The mark's box is averaged down to 10 x 14 cells; the distance to a rendered character is the mean squared difference of the cells plus <see cref="AspectWeight"/> times the squared difference of ln(width / height) plus <see cref="HoleWeight"/> for each hole more or less.
 /// The score is 1 - d1 / d2, d1 and d2 being the distances to the nearest character and to the nearest other one, and 0 where d1 exceeds <see cref="FarDistance"/>.</para>
 /// <para><b>Limits.</b> Upright print of one ink. Characters that do not occur in lengths are among the rendered ones so that other text is not taken for digits; O, I, l, S, Z and B are not, being told from digits by context alone.</para>
-/// <para><b>Source.</b> Nearest neighbour: T. M. Cover, P. E. Hart, IEEE Trans. Information Theory 13 (1967) 21-27. Rendered from 13 cuts of DejaVu, Liberation and Lato at two sizes (Glyphs.txt; licences in NOTICE).</para>
+/// <para><b>Source.</b> Nearest neighbour: T. M. Cover, P. E. Hart, IEEE Trans. Information Theory 13 (1967) 21-27. Rendered from 17 cuts of DejaVu, Liberation, Lato and Ysabeau Office at two to four sizes, with smoothed and some with hard edges (Glyphs.txt; licences in NOTICE).</para>
 /// </remarks>
 internal static class GlyphReader
 {

@@ -4,7 +4,7 @@ using Xunit;
 namespace Meltwise.Imaging.Tests;
 
 /// <summary>
-/// Labels of known text (Published/made-labels) set into made pictures. In fonts the reader knows, at sizes it does not, at least four of five are read; in fonts it does not know, half;
+/// Labels of known text (Published/made-labels) set into made pictures. In fonts the reader knows, at sizes it does not, at least seven of ten are read; in fonts it does not know, six of ten;
 /// none is read wrongly, and the bar is measured to a pixel.
 /// </summary>
 public sealed class ScaleBarLabelTests
@@ -39,7 +39,7 @@ public sealed class ScaleBarLabelTests
         int knownAll = DrawnBar.Labels.Count(l => l.Known), unknownAll = DrawnBar.Labels.Count - knownAll;
         string said = $"known fonts {known} of {knownAll}, unknown {unknown} of {unknownAll}; wrong: {string.Join("; ", wrong)}; missed: {string.Join("; ", missed)}";
         TestContext.Current.TestOutputHelper?.WriteLine(said);
-        Assert.True(wrong.Count == 0 && known >= 0.8 * knownAll && unknown >= 0.5 * unknownAll, said);
+        Assert.True(wrong.Count == 0 && known >= 0.7 * knownAll && unknown >= 0.6 * unknownAll, said);
     }
 
     /// <summary>The published micrograph's own strip: a bar broken by its label, among other texts in micrometre units. Its field width, 3.25 mm over 1024 px, is printed beside it (Published/open-micrographs/glass_bse_truth.json).</summary>
