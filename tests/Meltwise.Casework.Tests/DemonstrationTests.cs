@@ -27,6 +27,12 @@ public sealed partial class DemonstrationTests
         ["HeatHardnessSd"] = [PunchMakerModel.HeatHardnessSd],
         ["CouponHardnessSd"] = [PunchMakerModel.CouponHardnessSd],
         ["IndentSd"] = [PunchMakerModel.IndentSd],
+        ["Share"] = [DemonstrationPictures.Share],
+        ["ReferenceMedianUm"] = [DemonstrationPictures.ReferenceMedianUm],
+        ["CandidateMedianUm"] = [DemonstrationPictures.CandidateMedianUm],
+        ["LogSd"] = [DemonstrationPictures.LogSd],
+        ["MountSd"] = [DemonstrationPictures.MountSd],
+        ["FieldSd"] = [DemonstrationPictures.FieldSd],
     };
 
     [Fact]
