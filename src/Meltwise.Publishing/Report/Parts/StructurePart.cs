@@ -35,7 +35,7 @@ internal static class StructurePart
         new(Rich.Led($"{set.Heat}, {(set.IsCandidate ? "candidate" : "reference")}, {what}.", ReportWords.Ended(ReportWords.Sentence(picture.Caption))), picture.File, picture.WidthPx, picture.MicrometresPerPixel);
 
     private static Block.Table Quantities(PicturePart part) => new(
-        [new("quantity", 1.9), new("reference", 0.9, true), new("candidate", 0.9, true), new("unit", 0.6), new("ratio", 0.6, true), new("90 % range", 1.1, true), new("95 % range", 1.1, true), new("outcome", 1.6)],
+        [new("quantity", 1.9), new("reference", 0.9, true), new("candidate", 0.9, true), new("unit", 0.8), new("ratio", 0.6, true), new("90 % range", 1.1, true), new("95 % range", 1.1, true), new("outcome", 1.6)],
         [.. part.Quantities.Select(q => (IReadOnlyList<Rich>)
         [
             ReportWords.Sentence(q.Judged.Name), Mean(q.Judged.Reference, q.Factor), Mean(q.Judged.Candidate, q.Factor), q.Unit, q.Judged.Ratio is { } ratio ? Rich.Of(new Run(FigureNumbers.Ratio(ratio), RunStyle.Strong)) : "–",
