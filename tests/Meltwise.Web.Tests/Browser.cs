@@ -14,6 +14,8 @@ public sealed class Browser : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         Assert.True(File.Exists(Executable), $"The browser tests need Chromium at {Executable} (Debian: apt-get install chromium), or its path in MELTWISE_CHROMIUM.");
+        // Long enough for a machine that is busy with other work; what is right is seen at once and costs no wait.
+        Assertions.SetDefaultExpectTimeout(30_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new()
         {
