@@ -60,8 +60,11 @@ public static class Workbench
 
         WebApplication app = builder.Build();
         app.UseMiddleware<LoopbackGuard>();
-        app.UseExceptionHandler("/fault");
+        app.UseExceptionHandler("/fault", createScopeForErrors: true);
         app.UseMiddleware<BenchSegment>();
+        app.UseWhen(
+            c => HttpMethods.IsGet(c.Request.Method) && c.Features.Get<ChosenBench>() is not null,
+            named => named.UseStatusCodePagesWithReExecute("/nothing-here", createScopeForStatusCodePages: true));
         app.UseRouting();
         app.UseAntiforgery();
         PrintedMatter.Map(app);

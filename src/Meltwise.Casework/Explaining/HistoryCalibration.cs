@@ -23,17 +23,21 @@ public static class HistoryCalibration
     {
         if (TreatmentWords.ToHardening(treatment, out _) is not { } hardening) return null;
         ILookup<string, Domain.ChemistryResult> chemistry = bench.Chemistry().ToLookup(c => c.Heat, StringComparer.Ordinal);
-        List<PastCase> cases = [];
-        foreach (IGrouping<string, CouponRow> heat in bench.CouponTable(new CouponSelection()).Rows
-            .Where(r => r.Treatment == treatment.SetValues && r.Hardness.Count > 0 && r.State is CouponState.Valid or CouponState.NotBroken)
-            .Where(r => !leftOut.Contains(r.Heat)).GroupBy(r => r.Heat, StringComparer.Ordinal))
+        IGrouping<string, CouponRow>[] heats =
+        [
+            .. bench.CouponTable(new CouponSelection()).Rows
+                .Where(r => r.Treatment == treatment.SetValues && r.Hardness.Count > 0 && r.State is CouponState.Valid or CouponState.NotBroken)
+                .Where(r => !leftOut.Contains(r.Heat)).GroupBy(r => r.Heat, StringComparer.Ordinal),
+        ];
+        PastCase?[] predictedOf = new PastCase?[heats.Length];
+        Parallel.For(0, heats.Length, new ParallelOptions { CancellationToken = cancel }, i =>
         {
-            cancel.ThrowIfCancellationRequested();
+            IGrouping<string, CouponRow> heat = heats[i];
             if (MeasuredChemistry.Of(heat.Key, [.. chemistry[heat.Key]]) is { } measured && measured["C"] is not null
                 && Predict(measured, soak, grade, hardening) is { } predicted)
-                cases.Add(new(heat.Key, predicted, heat.Average(r => r.Hardness.Average(h => h.Value))));
-        }
-        cases = OfOneRoute(bench, leftOut, cases);
+                predictedOf[i] = new(heat.Key, predicted, heat.Average(r => r.Hardness.Average(h => h.Value)));
+        });
+        List<PastCase> cases = OfOneRoute(bench, leftOut, [.. predictedOf.OfType<PastCase>()]);
         return cases.Count < FewestCases ? null : new ChainCalibration(cases, CalibrationPrior.FromModelErrorBars);
     }
 

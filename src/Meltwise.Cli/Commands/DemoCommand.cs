@@ -13,7 +13,7 @@ namespace Meltwise.Cli.Commands;
 internal static class DemoCommand
 {
     /// <summary>Draws of the demonstration's explanations: fewer than usual, so that the first start does not keep a person waiting.</summary>
-    private const int ExplanationDraws = 2000;
+    private const int ExplanationDraws = 400;
 
     public static Command Create()
     {

@@ -34,8 +34,18 @@ internal sealed record Column(string Name, Stored Form = Stored.Text, string? Re
         _ => row.GetString(at),
     };
 
-    /// <summary>As the trail shows it.</summary>
-    public string Say(object value) => $"{Name.Replace('_', ' ')}: {NestedWords.Of(value)}";
+    private const string InKelvin = "_k";
+    private const double IcePointK = 273.15;
+
+    /// <summary>What another column of the table says as it was written: the number and its bound that are also kept as typed.</summary>
+    public bool IsSaidElsewhere => Name is "typed_value" or "censoring";
+
+    /// <summary>As the trail shows it: words, and temperatures in °C.</summary>
+    public string Say(object value) => value is double kelvin && Name.EndsWith(InKelvin, StringComparison.Ordinal)
+        ? string.Create(CultureInfo.InvariantCulture, $"{Spaced(Name[..^InKelvin.Length])}: {kelvin - IcePointK:0.#} °C")
+        : $"{Spaced(Name)}: {NestedWords.Of(value)}";
+
+    private static string Spaced(string name) => name.Replace('_', ' ');
 }
 
 /// <summary>When a change of something already recorded must name its reason.</summary>
@@ -106,7 +116,7 @@ internal abstract class RecordTable(string kind, string table, string? names, in
 
     /// <summary>The contents as one line for the trail, without the key.</summary>
     public string Say(object?[] cells) =>
-        string.Join("; ", Columns.Zip(cells).Skip(KeyCount).Where(p => p.Second is not null).Select(p => p.First.Say(p.Second!)));
+        string.Join("; ", Columns.Zip(cells).Skip(KeyCount).Where(p => p.Second is not null && !p.First.IsSaidElsewhere).Select(p => p.First.Say(p.Second!)));
 }
 
 /// <summary>A table of versions of one kind of record.</summary>

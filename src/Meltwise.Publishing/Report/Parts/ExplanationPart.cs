@@ -31,7 +31,11 @@ internal static class ExplanationPart
             [.. rows.Select(r => (IReadOnlyList<Rich>)[r.Name, Rich.Of(new Run(AxisTicks.Write(r.Factor * r.Value.Estimate, r.Decimals), RunStyle.Strong)), $"{AxisTicks.Write(r.Factor * r.Value.Lower, r.Decimals)} to {AxisTicks.Write(r.Factor * r.Value.Upper, r.Decimals)}"])],
             $"Treatment: {document.Treatment}. Measured chemistry, carried with its uncertainty; {FigureNumbers.Count(document.Draws)} draws, seed {document.Seed}.");
         if (document.Notes.Count > 0)
-            yield return new Block.Paragraph(Rich.Led("Notes.", string.Join(" ", document.Notes.Select(ReportWords.Ended))), TextKind.Note);
+        {
+            yield return new Block.Heading("What the explanation rests on");
+            yield return new Block.Items([.. document.Notes.Select(n => (Rich)ReportWords.Ended(n))]);
+        }
+
         if (document.Sources.Count > 0)
             yield return new Block.Paragraph(Rich.Led("Models and data.", string.Join("; ", document.Sources) + "."), TextKind.Note);
     }
