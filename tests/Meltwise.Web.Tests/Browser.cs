@@ -24,8 +24,8 @@ public sealed class Browser : IAsyncLifetime
         });
     }
 
-    /// <summary>A fresh page on a window of 1440 by 1000, on light or dark paper.</summary>
-    public async Task<IPage> Page(RunningWorkbench workbench, bool dark = false, int width = 1440)
+    /// <summary>A fresh page on a window of 1440 by 1000, on light or dark paper, with or without scripts.</summary>
+    public async Task<IPage> Page(RunningWorkbench workbench, bool dark = false, int width = 1440, bool scripts = true)
     {
         IBrowserContext context = await _browser.NewContextAsync(new()
         {
@@ -33,6 +33,7 @@ public sealed class Browser : IAsyncLifetime
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
             ViewportSize = new() { Width = width, Height = 1000 },
             AcceptDownloads = true,
+            JavaScriptEnabled = scripts,
         });
         context.SetDefaultTimeout(30_000);
         return await context.NewPageAsync();

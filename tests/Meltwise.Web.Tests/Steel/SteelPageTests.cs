@@ -30,6 +30,22 @@ public sealed partial class SteelPageTests
         Assert.InRange(quenched - tempered, 2, 4);
     }
 
+    // The demonstration of the calculator, not a check of truth: every example leads to a result without a fault.
+    [Fact]
+    public async Task Every_steel_to_try_leads_to_a_result()
+    {
+        string empty = await Get("steel");
+        foreach (StandardSteel steel in StandardSteel.All)
+        {
+            Assert.Contains($">{steel.Name}</a>", empty, StringComparison.Ordinal);
+            string page = await Get(steel.Address);
+            Assert.Contains("Quench and temper", page, StringComparison.Ordinal);
+            Assert.DoesNotContain("role=\"alert\"", page, StringComparison.Ordinal);
+        }
+
+        Assert.Contains("The difference explained", await Get(StandardSteel.Pair), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Two_steels_are_explained_by_element()
     {
