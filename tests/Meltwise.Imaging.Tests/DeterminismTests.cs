@@ -79,7 +79,7 @@ public sealed class DeterminismTests
     private static async Task<(int Code, string Said)> RunAgain(string switchedOff, string file)
     {
         string self = Environment.ProcessPath!, library = typeof(DeterminismTests).Assembly.Location;
-        ProcessStartInfo start = new(self) { RedirectStandardOutput = true, RedirectStandardError = true };
+        ProcessStartInfo start = new(self) { UseShellExecute = false, RedirectStandardOutput = true };
         if (Path.GetFileNameWithoutExtension(self).Equals("dotnet", StringComparison.OrdinalIgnoreCase)) start.ArgumentList.Add(library);
         start.ArgumentList.Add("-method");
         start.ArgumentList.Add($"{typeof(DeterminismTests).FullName}.{nameof(Two_runs_agree_to_the_bit)}");

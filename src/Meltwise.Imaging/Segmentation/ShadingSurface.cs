@@ -52,12 +52,12 @@ public sealed class ShadingSurface
         double allSum = 0, all = 0;
         for (int j = 0; j < samples.Rows; j++)
         {
-            int row = (int)((long)samples.Y(j) * rows / samples.FrameHeight) * columns;
+            int row = Cell(samples.Y(j), samples.FrameHeight, rows) * columns;
             for (int i = 0; i < samples.Columns; i++)
             {
                 int s = j * samples.Columns + i;
                 if (!samples.Usable[s] || (isParticle is not null && isParticle[s])) continue;
-                int c = row + (int)((long)samples.X(i) * columns / samples.FrameWidth);
+                int c = row + Cell(samples.X(i), samples.FrameWidth, columns);
                 double v = samples.Grey[s];
                 sum[c] += v;
                 weight[c]++;
@@ -137,6 +137,9 @@ public sealed class ShadingSurface
             x = end;
         }
     }
+
+    /// <summary>The cell that holds the middle of a pixel: by its middle, so that a mirrored picture fills the mirrored cells.</summary>
+    private static int Cell(int pixel, int pixels, int cells) => (int)((2L * pixel + 1) * cells / (2L * pixels));
 
     private static (int Cell, float Share) Between(int pixel, int pixels, int cells)
     {
