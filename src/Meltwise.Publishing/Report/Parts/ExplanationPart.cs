@@ -33,7 +33,7 @@ internal static class ExplanationPart
         if (document.Notes.Count > 0)
         {
             yield return new Block.Heading("What the explanation rests on");
-            yield return new Block.Items([.. document.Notes.Select(n => (Rich)ReportWords.Ended(n))]);
+            yield return new Block.Items([.. NotesOfBoth.Of(document).Select(n => (Rich)ReportWords.Ended(n))]);
         }
 
         if (document.Sources.Count > 0)
