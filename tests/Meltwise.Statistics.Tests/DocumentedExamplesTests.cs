@@ -27,7 +27,7 @@ public sealed class DocumentedExamplesTests
 
     public static TheoryData<string> Pages => ["NoncentralT", "MultivariateT", "LinearMixedModel", "ScatterTrendRegression", "RandomEffectsMean", "NormalTolerance", "Bootstrap",
         "YorkLine", "GumbelLargest", "WeibullStrength", "UncertaintyBudget", "Conformity", "PairwiseIntervals", "TreatmentStudy", "LinearRegression", "PairedComparison",
-        "RobustLocation", "RatioPosterior", "Holm", "FiellerRatio", .. DocumentedVerdictExamples.Pages];
+        "RobustLocation", "RatioPosterior", "SourcePosterior", "Holm", "FiellerRatio", .. DocumentedVerdictExamples.Pages];
 
     [Theory]
     [MemberData(nameof(Pages))]
@@ -70,6 +70,7 @@ public sealed class DocumentedExamplesTests
         "PairedComparison" => Paired(),
         "RobustLocation" => [("median of lot A", RobustLocation.Median(s_a), "F2"), ("MAD of lot A", RobustLocation.Mad(s_a), "F3"), ("Huber's location of lot A", RobustLocation.HuberProposal2(s_a).Location, "F3")],
         "RatioPosterior" => Posterior(),
+        "SourcePosterior" => PosteriorOfSources(),
         "Holm" => [("adjusted p of 0.012 among 0.012, 0.03 and 0.20", Holm.Adjust([0.012, 0.03, 0.20])[0], "F3"), ("adjusted p of 0.03", Holm.Adjust([0.012, 0.03, 0.20])[1], "F3")],
         _ when DocumentedVerdictExamples.Pages.Contains(page) => DocumentedVerdictExamples.Of(page, s_a, s_b),
         _ => [("ratio of means B over A", FiellerRatio.Of(s_b, s_a).Ratio, "F4"), ("lower limit", FiellerRatio.Of(s_b, s_a).Lower, "F4"), ("upper limit", FiellerRatio.Of(s_b, s_a).Upper, "F4")],
@@ -179,5 +180,12 @@ public sealed class DocumentedExamplesTests
         RatioPosterior p = new([.. s_b.Select(v => Math.Log(v))], [.. s_a.Select(v => Math.Log(v))]);
         (double lower, double upper) = p.Interval(0.9);
         return [("lower limit of the ratio, 90 %", Math.Exp(lower), "F4"), ("upper limit of the ratio, 90 %", Math.Exp(upper), "F4"), ("probability inside 0.80..1.25", p.Inside(Math.Log(0.8), Math.Log(1.25)), "F4")];
+    }
+
+    private static (string, double, string)[] PosteriorOfSources()
+    {
+        SourcePosterior p = new(Bayesian.SourcePosteriorTests.Heats("dyestuff"), 2, 0, 1, null, 0.25);
+        (double lower, double upper) = p.Interval(0.95);
+        return [("median of the ratio", Math.Exp(p.Median), "F4"), ("lower limit, 95 %", Math.Exp(lower), "F4"), ("upper limit, 95 %", Math.Exp(upper), "F4"), ("probability inside 0.95..1.05", p.Inside(Math.Log(0.95), Math.Log(1.05)), "F3"), ("median of τ", p.HeatSdQuantile(0.5), "F3")];
     }
 }

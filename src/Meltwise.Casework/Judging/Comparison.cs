@@ -63,7 +63,7 @@ public static class Comparison
             ShownOnly = shown,
             Finding = new() { Outcome = main.Outcome, Answer = main.Stopped is null ? main.Main?.Answer : null, Text = "", CouponsToSettle = ToSettle(main) },
             Notes = [.. reading.Notes, .. input.InstrumentNotes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []],
-            Reproduction = Reproduce(input, shown is null ? null : ShownStep.Seed),
+            Reproduction = Reproduce(input, shown?.Bca is null ? null : ShownStep.Seed),
         };
         EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.LockedLate or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
         verdict = verdict with { Pairs = PairsStep.Of(input.EarlierPairs, own, main.Rule) };

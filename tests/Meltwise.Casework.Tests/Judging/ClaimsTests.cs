@@ -117,13 +117,30 @@ public sealed class ClaimsTests
     {
         Verdict verdict = Judge("equivalent", s_locked);
         ShownOnly shown = verdict.ShownOnly!;
-        Assert.Equal(verdict.AsTested!.Ratio!.Estimate, shown.Bca.Estimate, 1e-9);
+        Assert.Equal(verdict.AsTested!.Ratio!.Estimate, shown.Bca!.Estimate, 1e-9);
         Assert.InRange(shown.Bca.Lower, verdict.AsTested.Ratio.Lower, verdict.AsTested.Ratio.Lower * 1.05);
-        Assert.InRange(shown.PosteriorInsideMargin, 0.99, 1);
+        Assert.InRange(shown.PosteriorInsideMargin!.Value, 0.99, 1);
         Assert.DoesNotContain(verdict.Variants!.Outcomes.Keys, k => k.Contains("bca", StringComparison.OrdinalIgnoreCase));
         Assert.Equal(1, verdict.Reproduction.Seed);
-        Assert.Null(Judge("loads", s_locked).ShownOnly);
+        Assert.Null(Judge("loads", s_locked).ShownOnly?.Bca);
         Assert.Null(Judge("censored", s_locked).Reproduction.Seed);
+    }
+
+    // Balanced heats, three a source: the posterior stands near the contrast on heat means, tells its three chances, and is neither counted nor drawn at random.
+    [Fact]
+    public void The_posterior_of_the_sources_is_near_and_not_counted()
+    {
+        Verdict verdict = Judge("several-heats", s_locked);
+        SourcesPosterior posterior = verdict.ShownOnly!.Sources!;
+        RatioInterval ratio = verdict.Sources!.Ratio!;
+        Assert.Equal(ratio.Estimate, posterior.Ratio.Estimate, 0.002);
+        Assert.InRange(Math.Log(posterior.Ratio.Upper / posterior.Ratio.Lower) / Math.Log(ratio.Upper / ratio.Lower), 0.5, 1.5);
+        Assert.Equal(1, posterior.InsideMargin + posterior.BelowMargin + posterior.AboveMargin, 1e-9);
+        Assert.InRange(posterior.HeatToHeatSd, posterior.HeatToHeatSdInterval.Lower, posterior.HeatToHeatSdInterval.Upper);
+        Assert.Contains(verdict.Sources.Notes, n => n.Contains("not counted", StringComparison.Ordinal) && n.Contains("no second witness", StringComparison.Ordinal));
+        Assert.DoesNotContain(verdict.Variants!.Outcomes.Keys, k => k.Contains("posterior", StringComparison.OrdinalIgnoreCase));
+        Assert.Null(verdict.ShownOnly.Bca);
+        Assert.Null(verdict.Reproduction.Seed);
     }
 
     private static Verdict Judge(string name, RuleStanding standing) =>

@@ -164,11 +164,22 @@ public sealed record WithExcluded(Outcome Outcome, RatioInterval? Ratio, Differe
 /// <param name="Outcomes">Outcome of each.</param>
 public sealed record Variants(int Agree, int Of, IReadOnlyDictionary<string, Outcome> Outcomes);
 
-/// <summary>Shown beside the verdict and never counted in it; only as tested, with one heat in each role and one furnace load.</summary>
+/// <summary>Shown beside the verdict and never counted in it. The first three only as tested, with one heat in each role and one furnace load.</summary>
 /// <param name="Bca">Bias-corrected and accelerated bootstrap interval of the ratio; below its level with fewer than 10 coupons a lot.</param>
 /// <param name="PosteriorInsideMargin">Posterior probability, under weak priors, that the ratio lies inside the margin; it repeats Welch and is no second witness.</param>
 /// <param name="Replicates">Resamples of the bootstrap.</param>
-public sealed record ShownOnly(RatioInterval Bca, double PosteriorInsideMargin, int Replicates);
+/// <param name="Sources">Posterior of the two sources in general, where they are judged on a ratio scale.</param>
+public sealed record ShownOnly(RatioInterval? Bca, double? PosteriorInsideMargin, int? Replicates, SourcesPosterior? Sources = null);
+
+/// <summary>Posterior of the ratio of two sources in general, heats random, under weak priors; the data are those of the verdict, so it is no second witness.</summary>
+/// <param name="Ratio">Posterior median with the interval of equal tails.</param>
+/// <param name="InsideMargin">Posterior probability that the ratio lies inside the margin.</param>
+/// <param name="BelowMargin">That it lies below the margin.</param>
+/// <param name="AboveMargin">That it lies above the margin.</param>
+/// <param name="HeatToHeatSd">Posterior median of the heat-to-heat standard deviation of the logarithms, read to about 1 %.</param>
+/// <param name="HeatToHeatSdInterval">Its 95 % interval of equal tails.</param>
+/// <param name="PriorScale">Scale of its half-normal prior.</param>
+public sealed record SourcesPosterior(RatioInterval Ratio, double InsideMargin, double BelowMargin, double AboveMargin, double HeatToHeatSd, PlainInterval HeatToHeatSdInterval, double PriorScale);
 
 /// <summary>Question D: all pairs ever tested.</summary>
 public sealed record AllPairs

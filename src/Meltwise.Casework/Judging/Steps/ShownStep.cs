@@ -3,7 +3,7 @@ using Meltwise.Statistics.Resampling;
 
 namespace Meltwise.Casework.Judging;
 
-/// <summary>Step 8, what is shown and not counted: a bootstrap interval and a posterior probability for the lots as tested.</summary>
+/// <summary>Step 8, what is shown and not counted: a bootstrap interval and a posterior probability for the lots as tested, and the posterior of the two sources.</summary>
 internal static class ShownStep
 {
     /// <summary>Seed of the bootstrap; one for all verdicts, so that the same rows give the same digits.</summary>
@@ -11,8 +11,15 @@ internal static class ShownStep
 
     private const int Replicates = 10_000;
 
-    /// <summary>Null with several loads or heats, bounds among the readings, a linear scale, or no judged comparison as tested.</summary>
+    /// <summary>Null where there is neither.</summary>
     public static ShownOnly? Of(Assessment main)
+    {
+        SourcesPosterior? sources = main.SourcesStep?.Posterior;
+        return OfLots(main) is { } lots ? lots with { Sources = sources } : sources is null ? null : new(null, null, null, sources);
+    }
+
+    /// <summary>Null with several loads or heats, bounds among the readings, a linear scale, or no judged comparison as tested.</summary>
+    private static ShownOnly? OfLots(Assessment main)
     {
         LotData lots = main.Lots;
         if (main.AsTested is not { Stands: true, Ratio: not null } || !main.Rule.IsLog || lots.HasBounds || lots.SeveralHeats || lots.Loads.Count > 1 || main.AsTestedStep is not { Contrast.HasScatter: true }) return null;

@@ -1,4 +1,5 @@
 using Meltwise.Statistics;
+using Meltwise.Statistics.Bayesian;
 using Meltwise.Statistics.Comparison;
 using Meltwise.Statistics.Equivalence;
 using Meltwise.Statistics.MixedModels;
@@ -10,6 +11,10 @@ namespace Meltwise.Casework.Judging;
 internal sealed class SourcesStep
 {
     private const int MostHeats = 50, FewestHeatDf = 6, FewestHeatDfWithTwoEach = 2;
+
+    /// <summary>Half-normal prior of the heat-to-heat standard deviation of the logarithms: weak beside the 0.03 to 0.12 assumed where none is known, and it forbids the absurd with few heats.</summary>
+    private const double PriorScale = 0.25;
+
     private static readonly double[] s_assumedTau = [0.03, 0.06, 0.12];
 
     private readonly LotData _lots;
@@ -31,6 +36,9 @@ internal sealed class SourcesStep
     }
 
     public SourcesInGeneral Result { get; }
+
+    /// <summary>Shown only: the posterior of the same contrast. Null where it is not judged, on a linear scale, for a hardness margin, and without scatter within heats.</summary>
+    public SourcesPosterior? Posterior { get; private set; }
 
     /// <summary>The outcome by Kenward and Roger on the model of all coupons, and with the lots' own variances.</summary>
     public Variants Variants(Outcome main)
@@ -79,6 +87,7 @@ internal sealed class SourcesStep
     private SourcesInGeneral Describe(SourcesInGeneral known, SourceContrast contrast)
     {
         double tau = Math.Sqrt(contrast.HeatVariance), coupons = Math.Round(_heats.Where(h => h.IsEnquiry).Average(h => h.Count), MidpointRounding.ToEven);
+        Posterior = ByQuadrature();
         bool single = Math.Min(known.HeatsOfCandidateSource!.Value, known.HeatsOfReferenceSource!.Value) == 1;
         bool oneEach = known.HeatsOfCandidateSource == 1 && known.HeatsOfReferenceSource == 1;
         return new SourcesInGeneral(Against(contrast))
@@ -101,8 +110,20 @@ internal sealed class SourcesStep
             [
                 $"The heat is the random unit: {known.HeatsOfCandidateSource} of {known.CandidateSource}, {known.HeatsOfReferenceSource} of {known.ReferenceSource}, {known.HeatsInAll} in all; {(_slope is null ? "as tested" : "at equal hardness")}.",
                 "Degrees of freedom count heats, never coupons (Satterthwaite 1946 on the expected information of the variances).",
+                .. Posterior is { } p ? [ShownWords.Of(p)] : Array.Empty<string>(),
             ],
         };
+    }
+
+    private SourcesPosterior? ByQuadrature()
+    {
+        if (!_rule.IsLog || _rule.Kind == MarginKind.Hardness || !_heats.Any(h => h.SquaresWithin > 0)) return null;
+        SourcePosterior posterior = new(_heats, _sources.Count, 0, 1, _slope, PriorScale);
+        (double low, double high) = _rule.Limits;
+        (double lower, double upper) = posterior.Interval(0.95);
+        double below = posterior.Cdf(low), atMost = posterior.Cdf(high);
+        double[] heats = [.. new[] { 0.025, 0.5, 0.975 }.Select(posterior.HeatSdQuantile)];
+        return new(new(Math.Exp(posterior.Median), Math.Exp(lower), Math.Exp(upper), 0.95), Math.Clamp(atMost - below, 0, 1), Math.Clamp(below, 0, 1), Math.Clamp(1 - atMost, 0, 1), heats[1], new(heats[0], heats[2]), PriorScale);
     }
 
     /// <summary>Smallest number of heats a source with a chance of 0.8 to show agreement when the sources do not differ.</summary>
