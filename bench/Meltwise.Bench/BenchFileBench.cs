@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Runtime.InteropServices;
 using Meltwise.Casework.Intake;
 using Meltwise.Casework.Recording;
 using Meltwise.Storage;
@@ -19,12 +20,16 @@ internal static class BenchFileBench
         {
             string table = Path.Combine(folder, "coupons.csv");
             WriteTable(table);
+            output.WriteLine("# The bench file: time and memory");
+            output.WriteLine();
+            output.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"`dotnet run -c Release --project bench/Meltwise.Bench -- bench-file`, {DateTime.UtcNow:yyyy-MM-dd}, {RuntimeInformation.FrameworkDescription}, {Environment.ProcessorCount} cores. The command is the published program as a whole process, start-up included."));
+            output.WriteLine();
             output.WriteLine("| what | wall time | processor time | asked for |");
             output.WriteLine("| --- | --- | --- | --- |");
             using IBench bench = BenchFile.Create(Path.Combine(folder, "own.meltwise"), isDemonstration: false);
             Line(output, "intake of 100,000 rows, read and stored", "5 s", () => IntakeRun.Store(bench, IntakePreview.OfFile(table), "bench"));
-            using (Process self = Process.GetCurrentProcess())
-                output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| largest working set by then | {self.PeakWorkingSet64 / 1048576} MB | | 300 MB |"));
+            WholeProcess(output, table, Path.Combine(folder, "whole.meltwise"));
             Warm(output, "coupons of two heats with readings", () => bench.CouponTable(new(["H3", "H200"])));
             Warm(output, "newest 8 readings", () => bench.LatestReadings(8));
             Warm(output, "trail of a coupon's readings", () => bench.Trail("reading", "H3/7"));
@@ -36,6 +41,25 @@ internal static class BenchFileBench
         {
             Directory.Delete(folder, recursive: true);
         }
+    }
+
+    private static void WholeProcess(TextWriter output, string table, string bench)
+    {
+        using Process intake = Process.Start(new ProcessStartInfo("dotnet", [CompareBench.Program(), "intake", table, "--bench", bench]) { RedirectStandardOutput = true, UseShellExecute = false })
+            ?? throw new InvalidOperationException("dotnet did not start.");
+        Task<string> said = intake.StandardOutput.ReadToEndAsync();
+        Stopwatch watch = Stopwatch.StartNew();
+        double before = CompareBench.ProcessorSecondsOfChildren();
+        long peak = 0;
+        while (!intake.WaitForExit(10))
+        {
+            intake.Refresh();
+            peak = Math.Max(peak, intake.PeakWorkingSet64);
+        }
+        TimeSpan wall = watch.Elapsed;
+        if (intake.ExitCode != 0) throw new InvalidOperationException($"intake ended with {intake.ExitCode}: {said.Result}");
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| `intake` of the same rows as a command | {wall.TotalMilliseconds:0} ms | {1000 * (CompareBench.ProcessorSecondsOfChildren() - before):0} ms | 5 s |"));
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| its largest working set | {peak / 1048576} MB | | 300 MB |"));
     }
 
     private static void Warm(TextWriter output, string what, Func<object> work)

@@ -12,8 +12,7 @@ internal static class CompareBench
     /// <summary>Runs the published program of this repository and writes a table.</summary>
     internal static void Run(TextWriter output)
     {
-        string program = Path.Combine(Directory.GetCurrentDirectory(), "artifacts", "meltwise", "meltwise.dll");
-        if (!File.Exists(program)) throw new FileNotFoundException($"The published program {program} is not there. Run ./meltwise --help once, and this from the root of the repository.");
+        string program = Program();
         string folder = Directory.CreateTempSubdirectory("meltwise-bench-").FullName;
         try
         {
@@ -37,6 +36,14 @@ internal static class CompareBench
         {
             Directory.Delete(folder, recursive: true);
         }
+    }
+
+    /// <summary>The published program of this repository.</summary>
+    /// <exception cref="FileNotFoundException">It was not published yet.</exception>
+    internal static string Program()
+    {
+        string program = Path.Combine(Directory.GetCurrentDirectory(), "artifacts", "meltwise", "meltwise.dll");
+        return File.Exists(program) ? program : throw new FileNotFoundException($"The published program {program} is not there. Run ./meltwise --help once, and this from the root of the repository.");
     }
 
     private static void Line(TextWriter output, string what, string asked, string[] arguments)
@@ -63,7 +70,7 @@ internal static class CompareBench
     }
 
     // proc(5): cutime and cstime are the 16th and 17th fields of stat, in ticks of 1/100 s; the second field is a name in brackets that may hold spaces.
-    private static double ProcessorSecondsOfChildren()
+    internal static double ProcessorSecondsOfChildren()
     {
         const string place = "/proc/self/stat";
         if (!File.Exists(place)) return 0;
