@@ -51,7 +51,7 @@ public sealed class MigratorTests : IDisposable
     }
 
     [Fact]
-    public void Shipped_migrations_rise_and_no_number_is_given_twice() => Assert.Equal(Migrator.Shipped.Select(m => m.Number).Distinct().Order(), Migrator.Shipped.Select(m => m.Number));
+    public void Shipped_migrations_are_numbered_without_gap() => Assert.Equal(Enumerable.Range(1, Migrator.Newest), Migrator.Shipped.Select(m => m.Number));
 
     // One file of every released version; see Kept/README.md.
     [Theory]
