@@ -111,6 +111,20 @@ public abstract class BenchContract : IDisposable
     }
 
     [Fact]
+    public void The_readings_of_a_verification_come_back_and_a_record_from_before_keeps_its_digest()
+    {
+        Verification mean = new("T1", new(2026, 1, 5), new(2026, 1, 5), true, "block 62.4", 62.4, 62.5), read = mean with { On = new(2026, 1, 6), Readings = [62.3, 62.45, 62] };
+        Put(new BenchChange.PutInstrument(new("T1", "hardness tester", "hardness", "HRC")), new BenchChange.PutVerification(mean), new BenchChange.PutVerification(read));
+        Assert.Equal(mean, Bench.Verifications("T1")[0]);
+        Assert.Equal([62.3, 62.45, 62], Bench.Verifications("T1")[1].Readings!);
+        // An empty field may be filled without a reason; readings put down may not be altered without one.
+        Put(new BenchChange.PutVerification(mean with { Readings = [62.4, 62.6] }));
+        Assert.Throws<BenchException>(() => Put(new BenchChange.PutVerification(read with { Readings = [62.3, 62.45, 62.1] })));
+        Assert.Contains("readings: 62.3 62.45 62", Bench.Trail("verification", "T1/2026-01-06/block 62.4")[0].Became!, StringComparison.Ordinal);
+        Assert.Empty(Bench.Check().Faults);
+    }
+
+    [Fact]
     public void Custody_position_and_fracture_origin_come_back_and_stand_in_the_trail()
     {
         PutCoupons();

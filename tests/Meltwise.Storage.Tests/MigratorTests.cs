@@ -76,6 +76,7 @@ public sealed class MigratorTests : IDisposable
         // What came with later schemas is unknown of old records, and can be filled in without a reason.
         Assert.All(bench.Coupons(), c => Assert.Null(c.Position));
         bench.Commit("A", null, [new BenchChange.PutCoupon(bench.Coupons("K17")[0] with { Position = "mid-radius" }), new BenchChange.PutCustody(new("K17", Retained: "remnant"))]);
+        bench.Commit("A", null, [new BenchChange.PutInstrument(new("T1", "hardness tester", "hardness", "HRC")), new BenchChange.PutVerification(new("T1", new(2026, 7, 1), new(2026, 7, 1), true, "block 62.4", Readings: [62.3, 62.5]))]);
         Assert.Empty(bench.Check().Faults);
     }
 }

@@ -18,6 +18,7 @@ internal static class RuleFindings
         if (rule.Look is not (null or 1 or 2)) yield return Finding.Fault(Say($"Look {rule.Look} was given; a rule has one look, or two with one planned extension."));
         if (rule.Look is not null) yield return Finding.Note(Say($"With an extension planned each look uses half of the error rate, {rule.Alpha / 2}."));
         if (rule.SessionSdHrc is < 0) yield return Finding.Fault("The scatter between sessions cannot be negative.");
+        if (rule is { SessionSdFrom: not null, SessionSdHrc: null }) yield return Finding.Fault("The rule says where the scatter between sessions comes from, but names no value.");
         if (rule.PlannedCouponsPerLot is < 3) yield return Finding.Fault(Say($"{rule.PlannedCouponsPerLot} coupons a lot are planned; a verdict needs at least 3."));
         if (rule.PlannedCouponsPerLot is 3 or 4) yield return Finding.Warning(Say($"With {rule.PlannedCouponsPerLot} coupons a lot the answer will often be inconclusive. See the odds in the plan."));
     }

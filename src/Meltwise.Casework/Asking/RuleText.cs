@@ -24,6 +24,7 @@ public static class RuleText
         Line("scale", rule.Scale?.ToString());
         Line("better", rule.Better?.ToString());
         Line("session sd HRC", rule.SessionSdHrc is { } s ? Number(s) : null);
+        Line("session sd from", rule.SessionSdFrom);
         Line("separate sessions", rule.SeparateSessions ? "yes" : null);
         Line("ladder slope", rule.LadderSlope ? "yes" : null);
         Line("trend family", rule.TrendFamily);

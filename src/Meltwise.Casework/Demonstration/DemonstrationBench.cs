@@ -41,7 +41,7 @@ public static class DemonstrationBench
         yield return new BenchChange.PutGrade(new(DemonstrationHeat.PowderGrade, "powder high-speed"));
         yield return new BenchChange.PutGrade(new(DemonstrationHeat.IngotGrade, "ingot high-speed"));
         foreach (DemonstrationTreatment treatment in DemonstrationTreatment.All) yield return new BenchChange.PutTreatment(treatment.Treatment);
-        yield return new BenchChange.PutInstrument(new(DemonstrationVerifications.Tester, "hardness tester", "hardness", "HRC", 0.1, 20, 70, "Diamond cone, 1471 N. Invented."));
+        yield return new BenchChange.PutInstrument(DemonstrationVerifications.HardnessTester);
         yield return new BenchChange.PutInstrument(new(DemonstrationVerifications.Pendulum, "pendulum", "impact energy", "J", 0.1, 2.5, 120, "Striker 8 mm. Usable to 80 % of capacity. Invented."));
         foreach (Verification verification in DemonstrationVerifications.All) yield return new BenchChange.PutVerification(verification);
     }

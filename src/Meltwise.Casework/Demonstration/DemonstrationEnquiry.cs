@@ -46,7 +46,8 @@ internal sealed record DemonstrationEnquiry(
 
     private Enquiry Record(IReadOnlyList<CouponKey> keys, DateOnly session)
     {
-        DecisionRule rule = new() { Property = "impact energy", Margin = Margin, Estimand = Estimand, PlannedCouponsPerLot = CouponsPerLot, TrendFamily = "powder high-speed", Secondaries = Secondaries };
+        SessionScatter? sessions = Estimand == Estimand.EqualHardness ? SessionScatter.Of(DemonstrationVerifications.HardnessTester, DemonstrationVerifications.All, Asked.AddDays(6)) : null;
+        DecisionRule rule = new() { Property = "impact energy", Margin = Margin, Estimand = Estimand, PlannedCouponsPerLot = CouponsPerLot, TrendFamily = "powder high-speed", Secondaries = Secondaries, SessionSdHrc = sessions?.Offered, SessionSdFrom = sessions?.Origin };
         return new Enquiry
         {
             Name = Name,

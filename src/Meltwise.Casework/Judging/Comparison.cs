@@ -42,6 +42,8 @@ public static class Comparison
         LadderStep? ladder = main.LadderStep is { Refusal: null } stands ? stands : null;
         double?[] change = contrast is not null ? FirmnessStep.ChangeWithoutEach(main.Lots, contrast) : ladder?.ChangeWithoutEach(main.Lots.Rule) ?? new double?[main.Lots.Coupons.Count];
         (Variants? variants, IReadOnlyDictionary<string, Outcome>? flips) = Firmness(main, undone?.Outcome);
+        DecisionRule rule = input.Rule;
+        string[] ofSessions = [.. SessionErrorStep.Say(main, rule, input.HardnessSessions)];
         ShownOnly? shown = input.IsBeside ? null : ShownStep.Of(main);
         Verdict verdict = new()
         {
@@ -56,13 +58,13 @@ public static class Comparison
             LeftOut = reading.LeftOut,
             WithExcluded = undone?.AsTested is { } back ? new(undone.Outcome, undone.Main?.Ratio ?? back.Ratio, undone.Main?.Difference ?? back.Difference) : null,
             AsTested = main.AsTested,
-            EqualHardness = main.EqualHardness,
+            EqualHardness = main.EqualHardness is { Stands: true } equal && rule.Estimand != Estimand.EqualHardness ? equal with { Notes = [.. equal.Notes, .. ofSessions] } : main.EqualHardness,
             Sources = main.Sources,
             LeaveOneOut = flips,
             Variants = variants,
             ShownOnly = shown,
             Finding = new() { Outcome = main.Outcome, Answer = main.Stopped is null ? main.Main?.Answer : null, Text = "", CouponsToSettle = ToSettle(main) },
-            Notes = [.. reading.Notes, .. input.InstrumentNotes, .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []],
+            Notes = [.. reading.Notes, .. input.InstrumentNotes, .. rule.Estimand == Estimand.EqualHardness ? ofSessions : [], .. input.HistoryChangedSinceLock ? new[] { "The history has changed since the rule was locked: coupons were added or corrected, and this verdict uses it as it is now." } : []],
             Reproduction = Reproduce(input, shown?.Bca is null ? null : ShownStep.Seed),
         };
         EarlierPair? own = input.Standing is RuleStanding.Locked or RuleStanding.LockedLate or RuleStanding.Amended ? PairsStep.EffectOf(verdict, "this enquiry") : null;
@@ -114,6 +116,7 @@ public static class Comparison
         MarginHrc = rule.Kind == MarginKind.Hardness ? rule.Hrc : null,
         HigherIsBetter = rule.HigherIsBetter,
         SessionSd = rule.SessionSd,
+        SessionSdFrom = rule.Rule.SessionSdFrom,
         LadderSlope = rule.Rule.LadderSlope ? true : null,
         Standing = input.Standing switch { RuleStanding.Locked => "locked", RuleStanding.LockedLate => "locked late", RuleStanding.Amended => "amended", RuleStanding.Unlocked => "unlocked", _ => "not stamped" },
         LockedAtUtc = input.Standing switch { RuleStanding.Locked l => l.AtUtc, RuleStanding.LockedLate l => l.AtUtc, RuleStanding.Amended a => a.LockedAtUtc, _ => null },

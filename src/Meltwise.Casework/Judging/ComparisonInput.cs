@@ -1,3 +1,4 @@
+using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 
 namespace Meltwise.Casework.Judging;
@@ -37,6 +38,9 @@ public sealed record ComparisonInput
 
     /// <summary>What the verifications leave open about readings of the enquiry, in sentences; said among the notes of the verdict.</summary>
     public IReadOnlyList<string> InstrumentNotes { get; init; } = [];
+
+    /// <summary>What the bench's own checks tell of the scatter of hardness between sessions; null when they tell nothing. Said beside the verdict, never applied.</summary>
+    public SessionScatter? HardnessSessions { get; init; }
 
     /// <summary>Grades of the family that the rule names for the trend; used only with <see cref="DecisionRule.TrendFamily"/>. Empty: any grade of the history.</summary>
     public IReadOnlyList<string> TrendGrades { get; init; } = [];

@@ -52,6 +52,7 @@ public static class EnquiryJudgement
             UnverifiedInstruments = first.UnverifiedInstruments,
             OtherTables = others,
             InstrumentNotes = [.. ReadingsInDoubt.Say(ReadingsInDoubt.OfCoupons(bench, first.Lots.Rows))],
+            HardnessSessions = SessionScatter.OfHardness(bench, [.. enquiry.ReferenceHeats, .. enquiry.CandidateHeats]),
             TrendGrades = rule.TrendFamily is { } family ? [.. bench.Grades().Where(g => g.Family == family).Select(g => g.Name)] : [],
             EarlierPairs = [.. bench.Enquiries().Where(e => e.Name != enquiry.Name && e.Lock is not null && e.Rule?.Property == rule.Property).Select(e => Pair(bench, e)).OfType<EarlierPair>()],
         };

@@ -87,6 +87,9 @@ public sealed record DecisionRule
     /// <summary>Between-session standard deviation of hardness, HRC; null means not known, taken as 0 and said.</summary>
     public double? SessionSdHrc { get; init; }
 
+    /// <summary>Where <see cref="SessionSdHrc"/> comes from, when it is what the bench's own checks gave; null when it was typed or is not known.</summary>
+    public string? SessionSdFrom { get; init; }
+
     /// <summary>True when the two lots' hardness was not measured in one session.</summary>
     public bool SeparateSessions { get; init; }
 

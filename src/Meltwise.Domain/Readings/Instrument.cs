@@ -21,5 +21,6 @@ public sealed record Instrument(
 /// <param name="ReferenceValue">Its certified value.</param>
 /// <param name="Found">Mean found.</param>
 /// <param name="Notes">Free text.</param>
+/// <param name="Readings">Its single readings, in the unit of the instrument; null where only the mean was put down.</param>
 public sealed record Verification(
-    string Instrument, DateOnly On, DateOnly ValidUntil, bool Passed, string? Reference = null, double? ReferenceValue = null, double? Found = null, string? Notes = null);
+    string Instrument, DateOnly On, DateOnly ValidUntil, bool Passed, string? Reference = null, double? ReferenceValue = null, double? Found = null, string? Notes = null, IReadOnlyList<double>? Readings = null);

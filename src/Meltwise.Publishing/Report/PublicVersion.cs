@@ -16,6 +16,8 @@ internal static class PublicVersion
         Enquiry e = input.Enquiry;
         string? Text(string? text) => text is null ? null : names.InTyped(text);
         string Name(string name) => names.Of(name);
+        string? Checks(string? from) => from is null ? null : "the laboratory’s own checks";
+        DecisionRule Rule(DecisionRule rule) => rule with { SessionSdFrom = Checks(rule.SessionSdFrom) };
         CouponKey Key(CouponKey k) => new(Name(k.Heat), names.InText(k.Coupon));
         Enquiry enquiry = e with
         {
@@ -35,13 +37,13 @@ internal static class PublicVersion
             Coupons = [.. e.Coupons.Select(Key)],
             Structure = e.Structure is { } s ? s with { By = "the laboratory", FieldRule = Text(s.FieldRule) } : null,
             Lock = e.Lock is { } l ? l with { By = Name(l.By) } : null,
-            Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InTyped(a.Reason) })],
+            Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InTyped(a.Reason), Was = Rule(a.Was), Became = Rule(a.Became) })],
             Exclusions = [.. e.Exclusions.Select(x => x with { Coupon = Key(x.Coupon), By = Name(x.By), Note = names.InTyped(x.Note) })],
         };
         return (input with
         {
             Enquiry = enquiry,
-            Verdict = Verdict(input.Verdict, names),
+            Verdict = Verdict(input.Verdict with { Rule = input.Verdict.Rule with { SessionSdFrom = Checks(input.Verdict.Rule.SessionSdFrom) } }, names),
             Heats = [.. input.Heats.Select(h => h with { Name = Name(h.Name), Source = h.Source is null ? null : Name(h.Source), Grade = Text(h.Grade), Consolidation = Text(h.Consolidation), Product = Text(h.Product), Received = null, Notes = null })],
             Sources = [.. input.Sources.Select(s => new Source(Name(s.Name), s.PublicLabel))],
             Grades = [.. input.Grades.Select(g => g with { PrivateAlias = null })],

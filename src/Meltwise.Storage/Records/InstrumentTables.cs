@@ -17,7 +17,8 @@ internal static class InstrumentTables
         [
             new("instrument", RefersTo: "instrument"), new("verified_on"), new("reference", MayBeEmpty: true), new("valid_until"), new("passed", Stored.Integer),
             new("reference_value", Stored.Real), new("found", Stored.Real), new("notes"),
+            new("readings", CameLater: true),
         ],
-        v => [v.Instrument, StoredForms.Day(v.On), v.Reference, StoredForms.Day(v.ValidUntil), v.Passed ? 1 : 0, v.ReferenceValue, v.Found, v.Notes],
-        c => new((string)c[0]!, StoredForms.ToDay(c[1]), StoredForms.ToDay(c[3]), (int)c[4]! == 1, (string?)c[2], (double?)c[5], (double?)c[6], (string?)c[7]));
+        v => [v.Instrument, StoredForms.Day(v.On), v.Reference, StoredForms.Day(v.ValidUntil), v.Passed ? 1 : 0, v.ReferenceValue, v.Found, v.Notes, StoredForms.Series(v.Readings)],
+        c => new((string)c[0]!, StoredForms.ToDay(c[1]), StoredForms.ToDay(c[3]), (int)c[4]! == 1, (string?)c[2], (double?)c[5], (double?)c[6], (string?)c[7], StoredForms.ToSeries(c[8])));
 }

@@ -23,6 +23,12 @@ internal static class StoredForms
 
     public static DateOnly? ToDayOrNull(object? cell) => cell is null ? null : ToDay(cell);
 
+    /// <summary>Numbers parted by spaces, each in the shortest form that reads back to it; null for none.</summary>
+    public static string? Series(IReadOnlyList<double>? values) => values is { Count: > 0 } ? string.Join(' ', values.Select(v => v.ToString("R", CultureInfo.InvariantCulture))) : null;
+
+    public static IReadOnlyList<double>? ToSeries(object? cell) =>
+        cell is string text ? [.. text.Split(' ').Select(v => double.Parse(v, NumberStyles.Float, CultureInfo.InvariantCulture))] : null;
+
     public static string Of(Censoring censoring) => censoring switch { Censoring.Above => "above", Censoring.Below => "below", _ => "none" };
 
     public static Censoring ToCensoring(string text) => text switch { "above" => Censoring.Above, "below" => Censoring.Below, _ => Censoring.None };

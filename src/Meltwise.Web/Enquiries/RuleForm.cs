@@ -1,5 +1,6 @@
 using System.Globalization;
 using Meltwise.Casework.Asking;
+using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 
 namespace Meltwise.Web.Enquiries;
@@ -24,6 +25,9 @@ public sealed class RuleForm
     public string? Planned { get; set; }
 
     public string? SessionSd { get; set; }
+
+    /// <summary>Ticked to take the scatter that the bench's own checks give, in place of what is typed.</summary>
+    public bool TakeOwn { get; set; }
 
     public bool SeparateSessions { get; set; }
 
@@ -55,7 +59,8 @@ public sealed class RuleForm
 
     /// <summary>The rule, or what is wrong with the lines.</summary>
     /// <param name="before">The rule as it stood; what the form does not show is kept from it.</param>
-    public (DecisionRule? Rule, string? Fault) Read(DecisionRule? before)
+    /// <param name="own">What the bench's own checks tell of the scatter between hardness sessions.</param>
+    public (DecisionRule? Rule, string? Fault) Read(DecisionRule? before, SessionScatter? own)
     {
         if (PropertyTable.Find(Property ?? "") is not { } property)
         {
@@ -77,6 +82,11 @@ public sealed class RuleForm
             return (null, "The scatter between hardness sessions is a number of HRC, 0 or more, or left empty. Nothing was stored.");
         }
 
+        if (TakeOwn && own?.Offered is null)
+        {
+            return (null, $"The bench’s own checks do not tell the scatter between sessions{(own is null ? "" : $": {own.Missing}")}. Nothing was stored.");
+        }
+
         (IReadOnlyList<OtherProperty>? primaries, IReadOnlyList<OtherProperty>? secondaries, string? otherFault) = OtherPropertyLine.Read(Others, before);
         if (otherFault is not null)
         {
@@ -94,7 +104,8 @@ public sealed class RuleForm
             LadderSlope = LadderSlope,
             Look = Extension ? before?.Look ?? 1 : null,
             PlannedCouponsPerLot = planned,
-            SessionSdHrc = sessionSd,
+            SessionSdHrc = TakeOwn ? own!.Offered : sessionSd,
+            SessionSdFrom = TakeOwn ? own!.Origin : sessionSd == before?.SessionSdHrc ? before?.SessionSdFrom : null,
             SeparateSessions = SeparateSessions,
             TrendFamily = string.IsNullOrWhiteSpace(TrendFamily) ? null : TrendFamily.Trim(),
             FurtherPrimaries = primaries,

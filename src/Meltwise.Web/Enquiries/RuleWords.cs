@@ -15,6 +15,15 @@ internal static class RuleWords
         yield return ("Kind of question", $"{Question(rule.Question)}; {written.Significant(100 * rule.Alpha / (rule.Look is null ? 1 : 2), rule.Look is null ? 1 : 2)}\u00A0% risk on each side{(rule.Look is null ? "" : " at each look")}");
         yield return ("Judged", Judged(rule));
         yield return ("Scatter", rule.Scatter == ScatterChoice.Own ? "each lot’s own" : "each lot’s own, moderated by the bench’s scatter law");
+        if (rule.SessionSdHrc is { } sd)
+        {
+            yield return ("Hardness sessions", $"scatter by {written.Number(sd, 2)}\u00A0HRC{(rule.SessionSdFrom is { } from ? $", from {from}" : ", as typed")}{(rule.SeparateSessions ? "; the lots are read in separate ones" : "")}");
+        }
+        else if (rule.Estimand == Estimand.EqualHardness)
+        {
+            yield return ("Hardness sessions", $"scatter not named, taken as 0{(rule.SeparateSessions ? "; the lots are read in separate ones" : "")}");
+        }
+
         yield return ("Suspect coupons", "flagged, never dropped by a test; out only for a physical cause");
         yield return ("If inconclusive", rule.Look is null ? "it stays so; no extension is planned" : $"one extension; this is look {rule.Look}");
         foreach ((PropertyRole role, OtherProperty other) in rule.OtherProperties())

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Meltwise.Casework.Intake;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
@@ -22,6 +23,27 @@ internal static class InstrumentWords
         InstrumentState.DoubtedBack => $"verified to {Written.Day(standing.By!.ValidUntil)}, but the check of {Written.Day(standing.Next!.On)} failed",
         _ => $"verified to {Written.Day(standing.By!.ValidUntil)}",
     };
+
+    /// <summary>Readings as typed in one line, parted by spaces or semicolons; null when left empty.</summary>
+    /// <returns>False when one of them is no number; <paramref name="fault"/> names it.</returns>
+    public static bool TrySeries(string? text, out IReadOnlyList<double>? values, out string fault)
+    {
+        List<double> read = [];
+        (values, fault) = (null, "");
+        foreach (string typed in (text ?? "").Split([' ', ';', '\t', '\u00A0'], StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (!double.TryParse(typed.TrimEnd(',').Replace(',', '.'), NumberStyles.Float, CultureInfo.InvariantCulture, out double value) || !double.IsFinite(value))
+            {
+                fault = $"“{typed}” among the readings is not a number; write them parted by spaces, such as 62.3 62.4 62.6.";
+                return false;
+            }
+
+            read.Add(value);
+        }
+
+        values = read.Count > 0 ? read : null;
+        return true;
+    }
 
     /// <summary>A number as typed, with decimal point or comma; null when left empty.</summary>
     /// <returns>False when something was typed that is no number.</returns>

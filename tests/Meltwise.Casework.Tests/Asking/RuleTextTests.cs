@@ -38,14 +38,14 @@ public sealed class RuleTextTests
             s_rule, s_rule with { Property = "wear loss" }, s_rule with { Margin = new Margin.Ratio(0.8, 1.26) }, s_rule with { Margin = new Margin.Absolute(3, "J") },
             s_rule with { Margin = new Margin.Absolute(3, "ft·lbf") }, s_rule with { Margin = new Margin.InHardness(1) }, s_rule with { Question = Question.Better }, s_rule with { Estimand = Estimand.Sources },
             s_rule with { Scatter = ScatterChoice.Lent }, s_rule with { Alpha = 0.01 }, s_rule with { Look = 1 }, s_rule with { Scale = PropertyScale.Linear }, s_rule with { Better = GoodDirection.Lower },
-            s_rule with { SessionSdHrc = 0.2 }, s_rule with { SeparateSessions = true }, s_rule with { LadderSlope = true }, s_rule with { TrendFamily = "powder" },
+            s_rule with { SessionSdHrc = 0.2 }, s_rule with { SessionSdHrc = 0.2, SessionSdFrom = "checks of a tester" }, s_rule with { SeparateSessions = true }, s_rule with { LadderSlope = true }, s_rule with { TrendFamily = "powder" },
             s_rule with { PlannedCouponsPerLot = 10 }, s_rule with { HistoryDigest = "ab" },
             s_rule with { FurtherPrimaries = [s_hardness] }, s_rule with { Secondaries = [s_hardness] }, s_rule with { Secondaries = [s_hardness with { Margin = new Margin.Absolute(2, "HRC") }] },
             s_rule with { Secondaries = [s_hardness with { Better = GoodDirection.Higher }] }, s_rule with { Secondaries = [s_hardness with { Scale = PropertyScale.Logarithmic }] },
         ];
         Assert.Equal(rules.Length, rules.Select(RuleText.Digest).Distinct().Count());
         // Every term of a rule is in the list above.
-        Assert.Equal(17, typeof(DecisionRule).GetProperties().Length);
+        Assert.Equal(18, typeof(DecisionRule).GetProperties().Length);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using System.Net;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
+using Meltwise.Storage;
 using Meltwise.Web.Tests.Readings;
 using Xunit;
 
@@ -22,6 +23,23 @@ public sealed class InstrumentPagesTests
         string tester = await Get(workbench, "/demo/instruments/hardness%20tester%201");
         Assert.Contains("but the check of 25\u00A0Nov\u00A02024 failed", tester, StringComparison.Ordinal);
         Assert.Contains("href=\"heats/H07/coupons/1\"", tester, StringComparison.Ordinal);
+        Assert.Contains("<p class=\"between-sessions\">Scatter between sessions 0.09 HRC (0.05..0.18), 11 sessions.</p>", tester, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Readings_of_a_check_are_typed_in_one_line_and_their_mean_is_what_was_found()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: [.. SmallBench.Changes(), new BenchChange.PutInstrument(new("T1", "hardness tester", "hardness", "HRC"))]);
+        await using var form = new FormSender(workbench);
+        Dictionary<string, string> typed = new() { ["Form.On"] = "2026-01-05", ["Form.Until"] = "2026-06-30", ["Form.Reference"] = "block 62.4", ["Form.Certified"] = "62,4", ["Form.Readings"] = "62.3 62,4; 62.8", ["Form.Passed"] = "true" };
+        await form.Send("/own/instruments/T1", "verification", typed);
+        Assert.Contains("62.3 62.4 62.8", await Get(workbench, "/own/instruments/T1"), StringComparison.Ordinal);
+        Assert.Contains("“62.x” among the readings is not a number", await form.Send("/own/instruments/T1", "verification", new Dictionary<string, string>(typed) { ["Form.On"] = "2026-01-06", ["Form.Readings"] = "62.3 62.x" }), StringComparison.Ordinal);
+        Assert.Contains("but 64 was put down as found", await form.Send("/own/instruments/T1", "verification", new Dictionary<string, string>(typed) { ["Form.On"] = "2026-01-06", ["Form.Found"] = "64" }), StringComparison.Ordinal);
+        using IBench bench = BenchFile.Open(workbench.OwnPath);
+        Verification kept = Assert.Single(bench.Verifications("T1"));
+        Assert.Equal(62.5, kept.Found);
+        Assert.Equal([62.3, 62.4, 62.8], kept.Readings!);
     }
 
     [Fact]

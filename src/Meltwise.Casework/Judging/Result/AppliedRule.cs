@@ -48,6 +48,9 @@ public sealed record AppliedRule
     /// <summary>Between-session standard deviation of hardness in HRC, 0 when not known.</summary>
     public double SessionSd { get; init; }
 
+    /// <summary>Where <see cref="SessionSd"/> comes from, when the bench worked it out itself; null otherwise.</summary>
+    public string? SessionSdFrom { get; init; }
+
     /// <summary>True when the rule names the slope of a temper ladder of the history; null otherwise.</summary>
     public bool? LadderSlope { get; init; }
 

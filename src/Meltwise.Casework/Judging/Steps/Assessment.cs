@@ -133,17 +133,22 @@ internal sealed class Assessment
         JudgedContrast judged = a.Judge(Rule);
         if (Rule.Kind == MarginKind.Hardness) judged = judged.AgainstHardness(a.Contrast.Estimate, 0, a.Parts, b.Slope!.Value);
         AsTested = a.Result(judged, Scatter!);
-        EqualHardness = b.Refusal ?? JudgeAtEqualHardness(a, b);
+        EqualHardness = b.Refusal ?? b.Result(AtEqualHardness(b.Slope!.Value), Rule);
         SourcesStep = new(Lots, b, _history, Rule);
         Sources = SourcesStep.Result;
     }
 
-    private EqualHardness JudgeAtEqualHardness(AsTestedStep a, EqualHardnessStep b)
+    /// <summary>The comparison at equal hardness with a slope.</summary>
+    /// <param name="slope">The slope.</param>
+    /// <param name="supposedSessionSd">A scatter of hardness between sessions, HRC, that is supposed where the rule names none.</param>
+    public JudgedContrast AtEqualHardness(Statistics.Sources.SlopeOnHardness slope, double supposedSessionSd = 0)
     {
-        JudgedContrast judged = b.Judge(Rule, b.Slope!.Value, a.Parts, a.Contrast.Estimate);
-        if (Rule.Kind == MarginKind.Hardness)
-            judged = judged.AgainstHardness(a.Contrast.Estimate, b.HardnessDifference, b.PartsBesideSlope(b.Slope.Value.Slope, a.Parts), b.Slope.Value);
-        return b.Result(judged, Rule);
+        (AsTestedStep a, EqualHardnessStep b) = (AsTestedStep!, EqualHardnessStep!);
+        IReadOnlyList<VariancePart> parts = Rule.Rule.SeparateSessions && supposedSessionSd > 0
+            ? [.. a.Parts, new("session", 2 * slope.Slope * slope.Slope * supposedSessionSd * supposedSessionSd, double.PositiveInfinity)]
+            : a.Parts;
+        JudgedContrast judged = b.Judge(Rule, slope, parts, a.Contrast.Estimate);
+        return Rule.Kind == MarginKind.Hardness ? judged.AgainstHardness(a.Contrast.Estimate, b.HardnessDifference, b.PartsBesideSlope(slope.Slope, parts), slope) : judged;
     }
 
     /// <summary>Turns c HRC into the property through the trend; false, with the verdict stopped, when the slope is not shown to be below 0.</summary>

@@ -52,7 +52,10 @@ internal sealed class EqualHardnessStep
     public HeatTrend? Trend { get; }
 
     /// <summary>The same where it is good enough to be used.</summary>
-    public HeatTrend? UsableTrend => Trend is { Attenuation: >= LowestReliability } ? Trend : null;
+    public HeatTrend? UsableTrend => Trend is { } trend && IsReliable(trend) ? trend : null;
+
+    /// <summary>Whether the heats of a trend differ in hardness by enough beside its error.</summary>
+    public static bool IsReliable(HeatTrend trend) => trend.Attenuation >= LowestReliability;
 
     /// <summary>The slope between treatments of the history's heats; null where no heat has several.</summary>
     public TreatmentLadder? Ladder { get; }
@@ -236,7 +239,7 @@ internal sealed class EqualHardnessStep
                 : $"Slope {Kind}, from {trend!.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).",
             "If the source causes the hardness difference, the comparison at equal hardness takes away part of the difference between the sources: read it beside the ratio as tested.",
         ];
-        if (rule.Rule.SessionSdHrc is null) notes.Add("The between-session standard deviation of hardness is not known and was taken as 0.");
+        if (rule.Rule.SessionSdHrc is null) notes.Add("The rule names no scatter of hardness between sessions: its standard deviation was taken as 0.");
         if (Math.Abs(HardnessDifference) > 1) notes.Add($"The lots differ by {Figures.Fixed(Math.Abs(HardnessDifference), 1)} HRC: above 1 HRC the adjustment leans heavily on the trend.");
         if (trend is null)
         {

@@ -27,7 +27,7 @@ internal static class RuleDifference
         yield return ("look", r.Look?.ToString(CultureInfo.InvariantCulture) ?? "no extension");
         yield return ("scale", r.Scale?.ToString() ?? "as shipped");
         yield return ("good direction", r.Better?.ToString() ?? "as shipped");
-        yield return ("hardness between sessions", r.SessionSdHrc is { } sd ? $"{sd.ToString(CultureInfo.InvariantCulture)} HRC" : "not known");
+        yield return ("hardness between sessions", r.SessionSdHrc is { } sd ? $"{sd.ToString(CultureInfo.InvariantCulture)} HRC{(r.SessionSdFrom is { } from ? $", from {from}" : "")}" : "not known");
         yield return ("separate sessions", r.SeparateSessions ? "yes" : "no");
         yield return ("slope", r.LadderSlope ? "of a temper ladder" : "between heats");
         yield return ("trend of", r.TrendFamily ?? "the same grade");

@@ -36,6 +36,8 @@ internal static class RulePart
             new("Scatter", rule.Scatter == "lent" ? "moderated by the bench’s scatter law" : "each lot’s own"),
             new("Suspect coupons", "flagged, never dropped by a test; out only for a physical cause"),
         ];
+        if (rule.SessionSd > 0 || rule.SessionSdFrom is not null)
+            terms.Add(new("Hardness sessions", $"scatter by {FigureNumbers.Value(rule.SessionSd)} HRC{(rule.SessionSdFrom is { } from ? $", from {from}" : ", as typed")}"));
         foreach (OtherPropertyResult other in input.Verdict.OtherProperties ?? [])
             terms.Add(new(other.Role == "primary" ? "Must agree too" : "Secondary", Rich.Of([new Run(other.Property + ": "), .. Margin(other.Rule).Runs])));
         if (input.Enquiry.PaidBy is { } paid)
