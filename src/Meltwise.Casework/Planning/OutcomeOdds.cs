@@ -10,6 +10,7 @@ namespace Meltwise.Casework.Planning;
 /// margins as ratio, difference, in the unit or in hardness, a planned extension with the error rate split, flaws that govern coupons. What the bench knows only within
 /// its sampling error is drawn anew in each replicate. Replicates run in fixed blocks with random streams of their own
 /// and integer counts, so the table depends on the seed and not on the number of threads.</para>
+/// <para><b>Several primary properties.</b> Each is judged by itself on readings that correlate on one coupon, and all together as the verdict does: agreement takes each of them, uncorrected [Berger1982]; a difference in at least one takes [Holm1979].</para>
 /// <para><b>Limits.</b> Equal numbers on both sides, no censoring, no exclusion; firmness variants are not simulated. At equal hardness between sources the difference of hardness is that of the new heats.</para>
 /// <para><b>Check.</b> For one heat the chance of yes has a closed normal-theory answer with equal variances, printed beside it.</para>
 /// </remarks>
@@ -24,23 +25,25 @@ public static class OutcomeOdds
     public static PlanTable Of(PlanRequest request, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(request);
-        PlanChecks.Require(request);
+        PlannedProperties properties = PlannedProperties.Of(request);
+        PlanChecks.Require(request, properties);
         (IReadOnlyList<PlanDesign> designs, IReadOnlyList<RefusedPlan> refused) = PlanDesign.All(request);
         if (designs.Count == 0) throw new PlanRefusedException(refused[0].Reason, refused[0].Why);
 
         double wanted = PlanTheory.WantedAt(request);
         double[] truths = [.. request.Truths, .. request.Truths.Contains(wanted) ? Array.Empty<double>() : [wanted]];
-        Simulation simulation = new(request, designs, truths);
+        Simulation simulation = new(properties.Requests.Count, [designs, .. properties.Requests.Skip(1).Select(r => PlanDesign.All(r).Designs)], truths);
         bool flawed = request.Flaws is not null;
         long[] counts = simulation.Run(request, flawed ? Share(progress, 0) : progress, cancel);
         long[]? sound = flawed ? simulation.Run(request with { Flaws = null }, Share(progress, 0.5), cancel) : null;
 
+        PlanRows rows = new(request, properties, simulation.Designs);
         List<PlanRow> all = [];
         for (int d = 0; d < designs.Count; d++)
             for (int t = 0; t < truths.Length; t++)
             {
-                int at = (d * truths.Length + t) * SimulatedEnquiry.Kinds;
-                all.Add(Row(request, designs[d], truths[t], counts.AsSpan(at, SimulatedEnquiry.Kinds), sound is null ? default : sound.AsSpan(at, SimulatedEnquiry.Kinds)));
+                int at = (d * truths.Length + t) * simulation.Width;
+                all.Add(rows.Of(d, truths[t], counts.AsSpan(at, simulation.Width), sound is null ? default : sound.AsSpan(at, simulation.Width)));
             }
         PlanRow[] asked = [.. all.Where((_, i) => i % truths.Length < request.Truths.Count)];
         return new()
@@ -52,21 +55,24 @@ public static class OutcomeOdds
             Question = request.Question.Code(),
             WantedAt = wanted,
             Cheapest = Cheapest(request, [.. all.Where(r => r.TrueRatio.Equals(wanted))]),
-            CannotAnswer = PlanTheory.CannotAnswer(request, asked),
+            CannotAnswer = rows.CannotAnswer(asked),
             Refused = refused,
             LowCoupons = LowCoupons(request, designs),
-            Notes = PlanNotes.Of(request, designs),
+            Notes = PlanNotes.Of(request, properties, designs),
         };
     }
 
-    private sealed record Simulation(PlanRequest Request, IReadOnlyList<PlanDesign> Designs, double[] Truths)
+    private sealed record Simulation(int Properties, IReadOnlyList<IReadOnlyList<PlanDesign>> Designs, double[] Truths)
     {
+        public int Width { get; } = SimulatedEnquiry.Width(Properties);
+
         public long[] Run(PlanRequest r, IProgress<double>? progress, CancellationToken cancel)
         {
             int blocks = (r.Replicates + Block - 1) / Block, done = 0;
-            long[] total = new long[Designs.Count * Truths.Length * SimulatedEnquiry.Kinds];
+            long[] total = new long[Designs[0].Count * Truths.Length * Width];
+            PlannedProperties properties = PlannedProperties.Of(r);
             Parallel.For(0, blocks, new ParallelOptions { CancellationToken = cancel },
-                () => (Enquiry: new SimulatedEnquiry(r, Designs, Truths), Counts: new long[total.Length]),
+                () => (Enquiry: new SimulatedEnquiry(r, properties, Designs, Truths), Counts: new long[total.Length]),
                 (block, _, local) =>
                 {
                     RandomStream random = new(r.Seed, block), ofFlaws = new(r.Seed ^ FlawSeed, block);
@@ -85,48 +91,6 @@ public static class OutcomeOdds
     }
 
     private static Progress<double>? Share(IProgress<double>? whole, double from) => whole is null ? null : new(p => whole.Report(from + p / 2));
-
-    private static PlanRow Row(PlanRequest r, PlanDesign design, double truth, ReadOnlySpan<long> counts, ReadOnlySpan<long> sound)
-    {
-        double n = r.Replicates;
-        Dictionary<string, double> odds = [], errors = [], answers = [];
-        for (int k = 0; k < SimulatedEnquiry.FirstAnswer; k++)
-        {
-            Outcome outcome = (Outcome)k;
-            if (counts[k] == 0 && !Possible(r, outcome)) continue;
-            double p = counts[k] / n;
-            odds.Add(outcome.Code(), p);
-            errors.Add(outcome.Code(), Math.Sqrt(p * (1 - p) / n));
-        }
-        foreach (Answer answer in (Answer[])[Answer.Yes, Answer.No, Answer.Open]) answers.Add(answer.Code(), counts[SimulatedEnquiry.FirstAnswer + (int)answer] / n);
-        double yes = answers["yes"], extended = counts[SimulatedEnquiry.Extended] / n;
-        return new()
-        {
-            Coupons = design.Coupons,
-            Heats = design.Heats,
-            Loads = design.Loads,
-            Estimand = design.Estimand.Code(),
-            TrueRatio = truth,
-            Odds = odds,
-            StandardError = errors,
-            Answers = answers,
-            YesStandardError = Math.Sqrt(yes * (1 - yes) / n),
-            YesByTheory = PlanTheory.Yes(r, design, truth),
-            YesWithoutFlaws = sound.IsEmpty ? null : sound[SimulatedEnquiry.FirstAnswer] / n,
-            Agreement = (counts[(int)Outcome.Equivalent] + counts[(int)Outcome.EquivalentDetectable]) / n,
-            SmallestDetectable = PlanTheory.SmallestDetectable(r, design),
-            ChanceOfExtension = r.Extension is null ? null : extended,
-            Cost = design.Cost(r, extended),
-        };
-    }
-
-    private static bool Possible(PlanRequest r, Outcome outcome) => outcome switch
-    {
-        Outcome.Better or Outcome.Worse => r.HigherIsBetter is not null,
-        Outcome.Higher or Outcome.Lower => r.HigherIsBetter is null,
-        Outcome.NoVerdict => false,
-        _ => true,
-    };
 
     /// <summary>Plans for different estimands answer different questions, so each estimand has a cheapest plan of its own.</summary>
     private static List<CheapestPlan> Cheapest(PlanRequest r, IReadOnlyList<PlanRow> rows) =>

@@ -6,14 +6,38 @@ namespace Meltwise.Casework.Planning;
 /// <summary>Numbers that make no plan, and plans that the rule would refuse whatever is read.</summary>
 internal static class PlanChecks
 {
-    public static void Require(PlanRequest r)
+    public static void Require(PlanRequest plan, PlannedProperties properties)
+    {
+        Numbers(plan);
+        Flaws(plan);
+        if (plan.Further.Any(f => !(f.CostPerReading >= 0))) throw new PlanFaultException("A cost must not be negative.");
+        foreach (PlanRequest r in properties.Requests)
+        {
+            try
+            {
+                OfProperty(r);
+            }
+            catch (PlanFaultException fault) when (properties.Requests.Count > 1)
+            {
+                throw new PlanFaultException($"{Named(r)}: {fault.Message}");
+            }
+            catch (PlanRefusedException refused) when (properties.Requests.Count > 1)
+            {
+                throw new PlanRefusedException(refused.Reason, $"{Named(r)}: {refused.Message}");
+            }
+        }
+    }
+
+    private static void OfProperty(PlanRequest r)
     {
         Margin(r);
         Scatter(r);
-        Numbers(r);
         Trend(r);
-        Flaws(r);
+        if (r.Truths.Count == 0 || (r.Logarithmic && r.Truths.Append(r.WantedAt ?? 1).Any(t => !(t > 0 && double.IsFinite(t)))) || r.Truths.Any(t => !double.IsFinite(t))) throw new PlanFaultException("A true ratio must be above 0.");
+        if (r.HigherIsBetter is null && r.Question is Question.NotWorse or Question.Better) throw new PlanFaultException("The questions not-worse and better need a good direction of the property.");
     }
+
+    private static string Named(PlanRequest r) => char.ToUpperInvariant(r.Property[0]) + r.Property[1..];
 
     private static void Margin(PlanRequest r)
     {
@@ -50,12 +74,10 @@ internal static class PlanChecks
         if (r.Loads.Count == 0 || r.Loads.Any(l => l is < 1 or > 50)) throw new PlanFaultException("Numbers of furnace loads must lie between 1 and 50.");
         if (r.LoadCapacity is < 2) throw new PlanFaultException("A furnace load must hold at least 2 coupons, one of each lot.");
         if (r.Extension is { Coupons: < 1 or > 1000 }) throw new PlanFaultException("An extension adds between 1 and 1000 coupons to each heat.");
-        if (r.Truths.Count == 0 || (r.Logarithmic && r.Truths.Append(r.WantedAt ?? 1).Any(t => !(t > 0 && double.IsFinite(t))))) throw new PlanFaultException("A true ratio must be above 0.");
         if (r.Replicates is < 100 or > 10_000_000) throw new PlanFaultException($"{r.Replicates} replicates: between 100 and 10000000 are accepted.");
         if (r.Alpha is not (> 0 and < 0.5)) throw new PlanFaultException($"Alpha {N(r.Alpha)} must lie between 0 and 0.5.");
         if (r.WantedChance is not (> 0 and < 1)) throw new PlanFaultException($"The wanted chance {N(r.WantedChance)} must lie between 0 and 1.");
         if (!(r.CostPerCoupon >= 0 && r.CostPerHeat >= 0 && r.CostPerLoad >= 0)) throw new PlanFaultException("A cost must not be negative.");
-        if (r.HigherIsBetter is null && r.Question is Question.NotWorse or Question.Better) throw new PlanFaultException("The questions not-worse and better need a good direction of the property.");
     }
 
     private static void Trend(PlanRequest r)

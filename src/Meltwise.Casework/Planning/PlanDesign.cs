@@ -44,8 +44,8 @@ internal sealed class PlanDesign
     public int LoadOf(int heat, int i) => _load[heat * (Coupons + Added) + i];
 
     public double Cost(PlanRequest r, double chanceOfExtension) =>
-        2 * Heats * (r.CostPerHeat + Coupons * r.CostPerCoupon) + Loads * r.CostPerLoad
-        + chanceOfExtension * (2 * Heats * Added * r.CostPerCoupon + (LoadsInAll - Loads) * r.CostPerLoad);
+        2 * Heats * (r.CostPerHeat + Coupons * r.CostOfCoupon) + Loads * r.CostPerLoad
+        + chanceOfExtension * (2 * Heats * Added * r.CostOfCoupon + (LoadsInAll - Loads) * r.CostPerLoad);
 
     /// <summary>All plans of a request in the order heats, loads, coupons; and those that are refused.</summary>
     public static (IReadOnlyList<PlanDesign> Designs, IReadOnlyList<RefusedPlan> Refused) All(PlanRequest r)
@@ -77,12 +77,13 @@ internal sealed class PlanDesign
     }
 
     private static Estimand EstimandOf(PlanRequest r, int heats) =>
-        heats > 1 || r.Estimand == Domain.Estimand.Sources ? Domain.Estimand.Sources
+        heats > 1 && !r.OfTheseHeats || r.Estimand == Domain.Estimand.Sources ? Domain.Estimand.Sources
         : r.Estimand ?? (r.Trend is null ? Domain.Estimand.AsTested : Domain.Estimand.EqualHardness);
 
     private Reason? GateOf(PlanRequest r)
     {
         if (Heats * Coupons < 3 || (Heats > 1 && Coupons < 2)) return Reason.TooFew;
+        if (Estimand != Estimand.Sources && Heats > 1) return null;
         if (Estimand != Estimand.Sources)
             return Coupons - Loads < 2 && 2 * Coupons - Loads - 1 < 2 ? Reason.TooFew : null;
         int old = r.History is { } h ? h.ReferenceHeats + h.CandidateHeats + h.OtherHeats.Sum() : 0, others = r.History?.OtherHeats.Count(n => n > 0) ?? 0;

@@ -7,10 +7,11 @@ namespace Meltwise.Casework.Planning;
 /// <summary>What a reader of a planning table must know.</summary>
 internal static class PlanNotes
 {
-    public static IReadOnlyList<string> Of(PlanRequest r, IReadOnlyList<PlanDesign> designs)
+    public static IReadOnlyList<string> Of(PlanRequest r, PlannedProperties properties, IReadOnlyList<PlanDesign> designs)
     {
         List<string> notes = [$"{r.Replicates} simulated enquiries for each plan, seed {r.Seed}; all plans see the same coupons. Equal numbers of both lots in every load, no censored reading."];
         Estimand[] estimands = [.. designs.Select(d => d.Estimand).Distinct()];
+        if (properties.Requests.Count > 1) Properties(r, properties, notes);
         Scatter(r, estimands, notes);
         if (estimands.Any(e => e != Estimand.Sources)) notes.Add("One heat a side judges these two lots and says nothing of their sources.");
         if (estimands.Length > 1) notes.Add("Plans with one heat answer for these lots, plans with more for the sources: costs and chances compare only within each kind.");
@@ -28,6 +29,32 @@ internal static class PlanNotes
         if (r.MarginIn == PlanMargin.Unit) notes.Add("With a margin in the unit, the lots as tested are judged on arithmetic means, the other estimands on the ratio that the margin comes to.");
         return notes;
     }
+
+    private static void Properties(PlanRequest r, PlannedProperties properties, List<string> notes)
+    {
+        IEnumerable<string> each = properties.Requests.Select((p, j) =>
+            string.Create(CultureInfo.InvariantCulture, $"{p.Property} (margin {Margin(p)}, scatter {p.WithinHeatSd:0.###}{(j == 0 ? "" : $", truth {p.Truths[0]:0.###}")})"));
+        string asked = r.Question == Question.Difference ? "yes takes a difference in at least one of them, after Holm's correction" : "yes takes yes in every one of them, uncorrected (intersection-union test)";
+        notes.Add($"{properties.Requests.Count} primary properties, judged together: {string.Join("; ", each)}. {char.ToUpperInvariant(asked[0]) + asked[1..]}.");
+        List<string> pairs = [];
+        for (int i = 1; i < properties.Requests.Count; i++)
+            for (int j = 0; j < Math.Min(i, r.Further[i - 1].Correlations.Count); j++)
+                if (r.Further[i - 1].Correlations[j] is not 0 and var c) pairs.Add(string.Create(CultureInfo.InvariantCulture, $"{properties.Requests[i].Property} with {properties.Requests[j].Property} {c:0.00;−0.00}"));
+        notes.Add(pairs.Count == 0
+            ? "Readings of the properties on one coupon are taken as independent (correlation 0); heats and loads of different properties always are."
+            : $"Correlation of readings on one coupon: {string.Join(", ", pairs)}; all others 0. Heats and loads of different properties are taken as independent.");
+        if (properties.SharedHardness > 0) notes.Add("Hardness is judged as tested, on the readings that the comparison at equal hardness uses; its true difference is the expected difference of hardness.");
+        if (r.Flaws is not null) notes.Add($"Flaws govern {r.Property} only.");
+        if (r.Further.Any(f => f.CostPerReading > 0)) notes.Add(string.Create(CultureInfo.InvariantCulture, $"A coupon with the readings of all properties costs {r.CostOfCoupon:0.##}."));
+    }
+
+    /// <summary>A margin in words.</summary>
+    internal static string Margin(PlanRequest r) => r.MarginIn switch
+    {
+        PlanMargin.Hardness => string.Create(CultureInfo.InvariantCulture, $"{r.MarginHigh:0.##} HRC through the trend"),
+        PlanMargin.Unit => string.Create(CultureInfo.InvariantCulture, $"± {r.MarginHigh:0.##} about {r.ReferenceMean:0.##}"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{r.MarginLow:0.00##;−0.00##} to {r.MarginHigh:0.00##}"),
+    };
 
     private static void Scatter(PlanRequest r, Estimand[] estimands, List<string> notes)
     {

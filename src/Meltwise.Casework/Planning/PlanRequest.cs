@@ -7,6 +7,12 @@ namespace Meltwise.Casework.Planning;
 /// differences and standard deviations in the unit of the property.</remarks>
 public sealed record PlanRequest
 {
+    /// <summary>Name of the property, the first primary one.</summary>
+    public string Property { get; init; } = PropertyTable.ImpactEnergy.Name;
+
+    /// <summary>Further primary properties, read on the same coupons or on coupons of their own in the same numbers; empty where the rule has one. All must agree.</summary>
+    public IReadOnlyList<FurtherPrimary> Further { get; init; } = [];
+
     /// <summary>Lower limit of the margin: a ratio below 1, or a difference below 0. Of a margin in the property's unit or in hardness, the negative of <see cref="MarginHigh"/>.</summary>
     public required double MarginLow { get; init; }
 
@@ -27,6 +33,9 @@ public sealed record PlanRequest
 
     /// <summary>The estimand of plans with one heat a side; null takes equal hardness where a trend is given, else as tested. Several heats a side always answer for the sources.</summary>
     public Estimand? Estimand { get; init; }
+
+    /// <summary>True where several heats a side are compared as they are, each weighing the same: hardness beside a comparison of sources.</summary>
+    internal bool OfTheseHeats { get; init; }
 
     /// <summary>Own or lent scatter; lending needs a <see cref="Law"/>.</summary>
     public ScatterChoice Scatter { get; init; }
@@ -118,6 +127,9 @@ public sealed record PlanRequest
 
     /// <summary>Cost of one coupon, in any currency.</summary>
     public double CostPerCoupon { get; init; } = 1;
+
+    /// <summary>Cost of one coupon with the readings of all properties.</summary>
+    public double CostOfCoupon => CostPerCoupon + Further.Sum(f => f.CostPerReading);
 
     /// <summary>Cost of one heat beyond its coupons.</summary>
     public double CostPerHeat { get; init; }

@@ -63,6 +63,12 @@ public sealed record PlanRow
     /// <summary>Monte-Carlo standard error of each.</summary>
     public required IReadOnlyDictionary<string, double> StandardError { get; init; }
 
+    /// <summary>Each primary property by itself, where the rule has several; the numbers of the row are then of all of them together. Null with one.</summary>
+    public IReadOnlyList<PropertyOdds>? Properties { get; init; }
+
+    /// <summary>Chance of a difference in at least one property after Holm's correction; null with one property.</summary>
+    public double? DifferentInAtLeastOne { get; init; }
+
     /// <summary>Chance of each answer to the question: yes, no, open; what is missing to 1 is no verdict.</summary>
     public required IReadOnlyDictionary<string, double> Answers { get; init; }
 
@@ -86,6 +92,34 @@ public sealed record PlanRow
 
     /// <summary>Cost of both sides together; with an extension what is to be expected.</summary>
     public required double Cost { get; init; }
+}
+
+/// <summary>One of several primary properties of a plan by itself, on the same simulated coupons.</summary>
+public sealed record PropertyOdds
+{
+    /// <summary>The property.</summary>
+    public required string Property { get; init; }
+
+    /// <summary>Estimand that it is judged by: hardness itself always as tested.</summary>
+    public required string Estimand { get; init; }
+
+    /// <summary>Its true ratio; on a linear scale its true difference.</summary>
+    public required double TrueRatio { get; init; }
+
+    /// <summary>Chance of every outcome that can occur.</summary>
+    public required IReadOnlyDictionary<string, double> Odds { get; init; }
+
+    /// <summary>Chance of each answer to its question.</summary>
+    public required IReadOnlyDictionary<string, double> Answers { get; init; }
+
+    /// <summary>Chance of yes from normal theory with equal variances; null where no closed answer exists.</summary>
+    public double? YesByTheory { get; init; }
+
+    /// <summary>Chance that a difference in it may be claimed, after Holm's correction over all primary properties.</summary>
+    public required double DifferenceClaimed { get; init; }
+
+    /// <summary>Smallest ratio above 1 (difference above 0) that is shown to differ with a chance of 0.8, without the correction.</summary>
+    public required double SmallestDetectable { get; init; }
 }
 
 /// <summary>The cheapest plan for an estimand that reaches the wanted chance.</summary>

@@ -37,7 +37,7 @@ internal static class PlanTheory
     /// <summary>Chance of yes, or null where no closed answer exists.</summary>
     public static double? Yes(PlanRequest r, PlanDesign d, double truth)
     {
-        bool closed = d.Gate is null && d.Estimand == Estimand.AsTested && d.Coupons % d.Loads == 0 && (d.Coupons - d.Loads >= 2 || d.Loads == 1) && r is
+        bool closed = d.Gate is null && d.Estimand == Estimand.AsTested && d.Heats == 1 && d.Coupons % d.Loads == 0 && (d.Coupons - d.Loads >= 2 || d.Loads == 1) && r is
         {
             MarginIn: PlanMargin.Scale, WithinHeatSdDf: null, CandidateWithinHeatSd: null, Law: null, Scatter: ScatterChoice.Own, Extension: null, Flaws: null,
         };
@@ -72,21 +72,24 @@ internal static class PlanTheory
         return r.Logarithmic ? Math.Exp(difference) : difference;
     }
 
-    public static string? CannotAnswer(PlanRequest r, IReadOnlyList<PlanRow> rows)
+    /// <summary>Why no plan can answer; null when one can.</summary>
+    /// <param name="r">The request of one property.</param>
+    /// <param name="smallest">Smallest difference that any plan would show.</param>
+    /// <param name="named">True to name the property.</param>
+    public static string? CannotAnswer(PlanRequest r, double smallest, bool named)
     {
-        PlanRow best = rows.MinBy(row => row.SmallestDetectable)!;
         (double low, double high) = Limits(r);
         double wider = Math.Max(high, -low), limit = r.Logarithmic ? Math.Exp(wider) : wider;
-        if (best.SmallestDetectable <= limit) return null;
+        if (smallest <= limit) return null;
         string what = r.Logarithmic ? "ratio" : "difference";
-        string smallest = double.IsFinite(best.SmallestDetectable) ? string.Create(CultureInfo.InvariantCulture, $"is {best.SmallestDetectable:G4}, beyond the margin {limit:G4}") : "cannot even be estimated";
-        return $"The test cannot answer the question: the smallest {what} that any of these plans would show (chance 0.8) {smallest}. Break more coupons, take more heats, choose a property that scatters less, or agree a wider margin.";
+        string found = double.IsFinite(smallest) ? string.Create(CultureInfo.InvariantCulture, $"is {smallest:G4}, beyond the margin {limit:G4}") : "cannot even be estimated";
+        return $"The test cannot answer the question{(named ? $" in {r.Property}" : "")}: the smallest {what} that any of these plans would show (chance 0.8) {found}. Break more coupons, take more heats, choose a property that scatters less, or agree a wider margin.";
     }
 
     /// <summary>Variance of the contrast and its degrees of freedom as the verdict would expect them, all coupons of an extension included.</summary>
     private static (double Variance, double Nu) Expected(PlanRequest r, PlanDesign d)
     {
-        int n = d.Coupons + d.Added;
+        int n = (d.Coupons + d.Added) * (d.Estimand == Estimand.Sources ? 1 : d.Heats);
         double s2 = r.WithinHeatSd * r.WithinHeatSd, c2 = r.CandidateWithinHeatSd is { } own ? own * own : s2, mean = 0.5 * (s2 + c2), variance, spread;
         if (d.Estimand == Estimand.Sources)
         {
@@ -97,7 +100,7 @@ internal static class PlanTheory
         }
         else
         {
-            int df = n - d.LoadsInAll;
+            int df = n - (d.Heats > 1 ? d.Heats : d.LoadsInAll);
             double lent = r is { Scatter: ScatterChoice.Lent, Law: { MayLend: true } law } ? law.LentDf : 0;
             variance = 2 * mean / n;
             spread = df >= 1 ? (s2 * s2 + c2 * c2) / (n * (double)n * (df + lent)) : variance * variance / (2 * n - d.LoadsInAll - 1);

@@ -24,6 +24,7 @@ public static class RuleToPlan
         };
         return new()
         {
+            Property = resolved.Property.Name,
             MarginLow = low,
             MarginHigh = high,
             MarginIn = margin,
@@ -39,4 +40,16 @@ public static class RuleToPlan
             Truths = [resolved.IsLog ? 1 : 0],
         };
     }
+
+    /// <summary>The request that a further primary property makes of the plan of its rule, with its scatter still to be filled in by the bench's knowledge or by hand.</summary>
+    /// <param name="rule">The rule.</param>
+    /// <param name="other">The property.</param>
+    /// <param name="withinHeatSd">Scatter of a coupon within its heat.</param>
+    /// <exception cref="ComparisonFaultException">Its margin cannot be set up; the message says what was found and expected.</exception>
+    public static PlanRequest Of(DecisionRule rule, OtherProperty other, double withinHeatSd) => Of(OfFurther(rule, other), withinHeatSd, [1]);
+
+    /// <summary>The rule as it holds for a further primary property: what the bench is asked about it.</summary>
+    /// <param name="rule">The rule.</param>
+    /// <param name="other">The property.</param>
+    public static DecisionRule OfFurther(DecisionRule rule, OtherProperty other) => OtherPropertiesStep.RuleOf(PropertyRole.Primary, other, rule) with { FurtherPrimaries = null, Secondaries = null };
 }

@@ -106,7 +106,7 @@ public sealed class SimulatedRatesTests
                 SimulatedEstimate e = new(truth + 0.08 * Math.Sqrt(2.0 / 15) * random.Normal(), c + r, (c * c + r * r) / 14);
                 bool resolved = plan.Trend.Slope + Statistics.Distributions.StudentT.Quantile(0.975, df) * plan.Trend.SlopeStandardError < 0;
                 if (!resolved) refused++;
-                else if (new SimulatedRule(plan, 0.05).DecideInHardness(e, 1).Outcome is Outcome.Equivalent or Outcome.EquivalentDetectable) agrees++;
+                else if (new SimulatedRule(plan, 0.05, 1).DecideInHardness(e, 1).Outcome is Outcome.Equivalent or Outcome.EquivalentDetectable) agrees++;
             }
             foreach ((string name, int count) in new[] { ("equivalentMarginUncertain", agrees), ("marginNotResolved", refused) })
             {

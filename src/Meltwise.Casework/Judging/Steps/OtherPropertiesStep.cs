@@ -34,10 +34,28 @@ internal static class OtherPropertiesStep
             if (!named.Add(NameOf(other.Property))) throw new ComparisonFaultException($"{NameOf(other.Property)} is named twice in the rule. A property has one margin and one role.");
     }
 
-    private static ComparisonInput Beside(PropertyRole role, OtherProperty other, Verdict first, ComparisonInput input)
+    /// <summary>The rule as it holds for a property beside the first one.</summary>
+    /// <param name="role">Its role.</param>
+    /// <param name="other">The property.</param>
+    /// <param name="rule">The rule.</param>
+    public static DecisionRule RuleOf(PropertyRole role, OtherProperty other, DecisionRule rule)
     {
         Property? known = PropertyTable.Find(other.Property);
         GoodDirection better = other.Better ?? known?.Better ?? GoodDirection.None;
+        return rule with
+        {
+            Property = other.Property,
+            Margin = other.Margin,
+            Scale = other.Scale,
+            Better = other.Better,
+            Estimand = role == PropertyRole.Primary && known != PropertyTable.Hardness ? rule.Estimand : Estimand.AsTested,
+            Question = better == GoodDirection.None && rule.Question is Question.NotWorse or Question.Better ? Question.Equivalent : rule.Question,
+            PlannedCouponsPerLot = null,
+        };
+    }
+
+    private static ComparisonInput Beside(PropertyRole role, OtherProperty other, Verdict first, ComparisonInput input)
+    {
         PropertyTables? own = input.OtherTables.GetValueOrDefault(other.Property);
         return input with
         {
@@ -46,17 +64,7 @@ internal static class OtherPropertiesStep
             History = own is null ? input.History : own.History,
             UnverifiedInstruments = own?.UnverifiedInstruments ?? input.UnverifiedInstruments,
             EarlierPairs = [],
-            Rule = input.Rule with
-            {
-                Property = other.Property,
-                Margin = other.Margin,
-                Scale = other.Scale,
-                Better = other.Better,
-                Estimand = role == PropertyRole.Primary && known != PropertyTable.Hardness ? input.Rule.Estimand : Estimand.AsTested,
-                Question = better == GoodDirection.None && input.Rule.Question is Question.NotWorse or Question.Better ? Question.Equivalent : input.Rule.Question,
-                Look = first.Rule.Look,
-                PlannedCouponsPerLot = null,
-            },
+            Rule = RuleOf(role, other, input.Rule) with { Look = first.Rule.Look },
         };
     }
 

@@ -7,7 +7,7 @@ internal static class JointWords
     public static Verdict Complete(Verdict verdict, IReadOnlyList<Verdict> primaries, IReadOnlyList<OtherPropertyResult> others)
     {
         JointResult joint = verdict.Joint!;
-        Outcome outcome = JointStep.OutcomeOf([.. primaries.Select(p => p.Finding.Outcome)], joint.DifferentInAtLeastOne == Answer.Yes);
+        Outcome outcome = JointDecision.OutcomeOf([.. primaries.Select(p => p.Finding.Outcome)], joint.DifferentInAtLeastOne == Answer.Yes);
         bool refused = outcome == Outcome.NoVerdict;
         Verdict? missing = refused ? primaries.First(p => p.Finding.Outcome == Outcome.NoVerdict) : null;
         Finding own = verdict.Finding;
@@ -39,8 +39,8 @@ internal static class JointWords
     public static string Qualifier(IReadOnlyList<Verdict> primaries)
     {
         string In(Func<Outcome, bool> which) => Names.List([.. primaries.Where(p => which(p.Finding.Outcome)).Select(p => p.Rule.Property)]);
-        if (primaries.All(p => JointStep.IsEquivalent(p.Finding.Outcome))) return $"in all {primaries.Count} primary properties{(primaries.Any(p => p.Finding.Outcome == Outcome.EquivalentDetectable) ? $"; a real but immaterial difference in {In(o => o == Outcome.EquivalentDetectable)}" : "")}";
-        Outcome[] beyond = [.. primaries.Select(p => p.Finding.Outcome).Where(JointStep.IsBeyond).Distinct()];
+        if (primaries.All(p => JointDecision.IsEquivalent(p.Finding.Outcome))) return $"in all {primaries.Count} primary properties{(primaries.Any(p => p.Finding.Outcome == Outcome.EquivalentDetectable) ? $"; a real but immaterial difference in {In(o => o == Outcome.EquivalentDetectable)}" : "")}";
+        Outcome[] beyond = [.. primaries.Select(p => p.Finding.Outcome).Where(JointDecision.IsBeyond).Distinct()];
         if (beyond.Length > 0) return string.Join(", ", beyond.Select(b => $"{(beyond.Length == 1 ? "" : b.Code() + " ")}in {In(o => o == b)}")) + ", by more than the margin";
         if (primaries.Any(p => p.Finding.Outcome == Outcome.NoVerdict)) return $"no outcome in {In(o => o == Outcome.NoVerdict)}";
         string open = In(o => o is Outcome.Inconclusive or Outcome.DifferentOpen);
@@ -62,7 +62,7 @@ internal static class JointWords
         string all = joint.AllEquivalent switch
         {
             Answer.Yes => "they agree in all of them, each within its margin",
-            Answer.No => $"they do not agree in all of them: {Names.List([.. joint.Primaries.Where(p => JointStep.IsBeyond(p.Outcome)).Select(p => p.Property)])} beyond the margin",
+            Answer.No => $"they do not agree in all of them: {Names.List([.. joint.Primaries.Where(p => JointDecision.IsBeyond(p.Outcome)).Select(p => p.Property)])} beyond the margin",
             _ => "agreement in all of them is not shown",
         };
         string any = joint.DifferentIn.Count > 0

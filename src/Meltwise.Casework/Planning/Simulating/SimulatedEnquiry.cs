@@ -1,204 +1,114 @@
 using Meltwise.Casework.Judging;
-using Meltwise.Domain;
 using Meltwise.Statistics.Resampling;
 
 namespace Meltwise.Casework.Planning;
 
-/// <summary>One simulated enquiry after another, judged under every plan and truth of a request. One thread uses one of these.</summary>
+/// <summary>One simulated enquiry after another, judged under every plan and truth of a request, all primary properties together as the verdict joins them. One thread uses one of these.</summary>
 internal sealed class SimulatedEnquiry
 {
-    /// <summary>Counts kept of each plan and truth: nine outcomes, three answers, extensions.</summary>
-    public const int Kinds = 13, FirstAnswer = 9, Extended = 12;
+    /// <summary>Counts kept of each plan and truth: nine outcomes, three answers, extensions, differences shown in at least one property.</summary>
+    public const int Kinds = 14, FirstAnswer = 9, Extended = 12, Differs = 13;
 
     private readonly PlanRequest _plan;
-    private readonly IReadOnlyList<PlanDesign> _designs;
-    private readonly double[] _truths, _critical;
-    private readonly SimulatedRule _rule;
-    private readonly SimulatedCoupons _coupons;
-    private readonly SimulatedHeats? _old;
-    private readonly double[] _z, _shifted, _mean, _squares;
-    private readonly int[] _load;
-    private readonly double _low, _high, _flawStep;
-    private readonly bool _ofEachTruth;
+    private readonly PlannedProperties _properties;
+    private readonly int _plans, _drawsHardness;
+    private readonly SimulatedProperty[] _each;
+    private readonly SimulatedFinding[] _found;
+    private readonly Outcome[] _outcomes;
+    private readonly Answer[] _answers;
 
-    public SimulatedEnquiry(PlanRequest plan, IReadOnlyList<PlanDesign> designs, IReadOnlyList<double> truths)
+    /// <param name="plan">The request.</param>
+    /// <param name="properties">Its properties.</param>
+    /// <param name="designs">Plans of each property, in the same order.</param>
+    /// <param name="truths">Truths of the first property.</param>
+    public SimulatedEnquiry(PlanRequest plan, PlannedProperties properties, IReadOnlyList<IReadOnlyList<PlanDesign>> designs, IReadOnlyList<double> truths)
     {
-        (_plan, _designs) = (plan, designs);
-        _truths = [.. truths.Select(Scale)];
-        _rule = new(plan, plan.Extension is null ? plan.Alpha : plan.Alpha / 2);
-        int heats = designs.Max(d => d.Heats), most = designs.Max(d => d.Coupons + d.Added);
-        _coupons = new(heats, most, designs.Max(d => d.LoadsInAll), plan.Trend is not null, plan.Flaws);
-        _old = SimulatedHeats.For(plan);
-        (_z, _shifted, _load) = (new double[2 * heats * most], new double[2 * heats * most], new int[heats * most]);
-        (_mean, _squares) = (new double[2 * heats], new double[2 * heats]);
-        if (plan.MarginIn == PlanMargin.Scale) (_low, _high) = (Scale(plan.MarginLow), Scale(plan.MarginHigh));
-        _flawStep = plan.Flaws is { } flaws ? Math.Log(flaws.Share) : 0;
-        _critical = plan is { Scatter: ScatterChoice.Lent, Law: { MayLend: true } law }
-            ? [.. designs.SelectMany(d => new[] { d.Coupons - d.Loads, d.Coupons + d.Added - d.LoadsInAll }).Select(df => df >= 1 ? SimulatedLots.Critical(law, df) : 0)] : [];
-        _ofEachTruth = plan.MarginIn == PlanMargin.Unit || plan.Law is { } l && (l.Exponent != 1 || l.ExponentStandardError > 0);
+        (_plan, _properties, _plans) = (plan, properties, designs[0].Count);
+        int count = properties.Requests.Count;
+        _drawsHardness = properties.Requests.ToList().FindIndex(r => r.Trend is not null);
+        SimulatedHardness? hardness = _drawsHardness < 0 ? null : new(designs[0].Max(d => d.Heats), designs[0].Max(d => d.Coupons + d.Added));
+        _each = [.. properties.Requests.Select((r, j) => new SimulatedProperty(r, designs[j], j == 0 ? truths : r.Truths,
+            hardness is null || r.Trend is null && j != properties.SharedHardness ? null : (hardness, j == properties.SharedHardness, j == _drawsHardness), count))];
+        (_found, _outcomes, _answers) = (new SimulatedFinding[count], new Outcome[count], new Answer[count]);
     }
 
-    /// <summary>What was true in the last replicate.</summary>
-    internal SimulatedTruth Truth { get; private set; }
+    /// <summary>Numbers that are kept of each plan and truth: of all properties together, and with several of each by itself.</summary>
+    /// <param name="properties">Number of properties.</param>
+    public static int Width(int properties) => Kinds * (properties == 1 ? 1 : 1 + properties);
 
-    /// <summary>Readings of the last look on the analysis scale, as tested: candidate lot first, heat by heat.</summary>
-    internal ReadOnlySpan<double> Readings => _z;
-
-    /// <summary>Loads of the last look, of one side; the other side's are the same.</summary>
-    internal ReadOnlySpan<int> Loads => _load;
-
-    /// <summary>Hardness read on a coupon of the last replicate, HRC above the reference lot's true mean.</summary>
-    internal double HardnessRead(int side, int heat, int i) =>
-        Truth.HardnessSd * _coupons.Hardness(side, heat, i) + (side == 0 ? Truth.HardnessDifference + Truth.SessionError : 0);
+    /// <summary>The properties, for what is read in the last replicate.</summary>
+    internal IReadOnlyList<SimulatedProperty> Properties => _each;
 
     /// <summary>Draws one enquiry and adds its outcomes to the counts.</summary>
     public void Replicate(ref RandomStream random, ref RandomStream ofFlaws, Span<long> counts)
     {
-        _coupons.Draw(ref random, ref ofFlaws);
-        Truth = SimulatedTruth.Draw(_plan, ref random);
-        _old?.Draw(ref random, Truth.ReferenceSd, Truth.HeatSd);
-        for (int d = 0; d < _designs.Count; d++)
-            Judge(d, Truth, counts.Slice(d * _truths.Length * Kinds, _truths.Length * Kinds));
-    }
-
-    private void Judge(int d, in SimulatedTruth truth, Span<long> counts)
-    {
-        PlanDesign design = _designs[d];
-        if (design.Gate is not null)
+        foreach (SimulatedProperty property in _each) property.Draw(ref random, ref ofFlaws);
+        if (_each.Length > 1) Join();
+        int truths = _each[0].Truths, width = Width(_each.Length);
+        for (int d = 0; d < _plans; d++)
         {
-            for (int t = 0; t < _truths.Length; t++) counts[t * Kinds + (int)Outcome.NoVerdict]++;
-            return;
-        }
-        Look first = default, second = default;
-        for (int t = 0; t < _truths.Length; t++)
-        {
-            if (t == 0 || _ofEachTruth) (first, second) = (LookAt(d, truth, _truths[t], extended: false), default);
-            Span<long> row = counts.Slice(t * Kinds, Kinds);
-            (Outcome outcome, Answer answer) = Decide(first, _truths[t]);
-            if (_plan.Extension is not null && outcome is Outcome.Inconclusive or Outcome.DifferentOpen && design.Added > 0)
-            {
-                row[Extended]++;
-                if (!second.IsTaken) second = LookAt(d, truth, _truths[t], extended: true);
-                (outcome, answer) = Decide(second, _truths[t]);
-            }
-            row[(int)outcome]++;
-            row[FirstAnswer + (int)answer]++;
+            foreach (SimulatedProperty property in _each) property.Turn();
+            for (int t = 0; t < truths; t++) Judge(d, t, counts.Slice((d * truths + t) * width, width));
         }
     }
 
-    /// <summary>An estimate, taken at a truth of 0 unless the request needs one for each truth; with the limits that a margin in the unit comes to.</summary>
-    private readonly record struct Look(bool IsTaken, SimulatedEstimate Estimate, double Low, double High);
-
-    private (Outcome Outcome, Answer Answer) Decide(in Look look, double truth)
+    private void Join()
     {
-        SimulatedEstimate e = _ofEachTruth ? look.Estimate : look.Estimate with { Estimate = look.Estimate.Estimate + truth };
-        return _plan.MarginIn == PlanMargin.Hardness ? _rule.DecideInHardness(e, _plan.MarginHigh) : _rule.Decide(e, look.Low, look.High);
+        SimulatedCoupons.Correlate(_coupons ??= [.. _each.Select(p => p.Coupons)], _properties.Factor);
+        if (_drawsHardness < 0) return;
+        for (int j = 0; j < _each.Length; j++)
+            if (j != _drawsHardness && (j == _properties.SharedHardness || _properties.Requests[j].Trend is not null)) _each[j].ShareHardness(_each[_drawsHardness].Truth, j == _properties.SharedHardness);
     }
 
-    private Look LookAt(int d, in SimulatedTruth truth, double ratio, bool extended)
-    {
-        PlanDesign design = _designs[d];
-        int n = design.Coupons + (extended ? design.Added : 0), loads = extended ? design.LoadsInAll : design.Loads;
-        Fill(design, truth, _ofEachTruth ? ratio : 0, n);
-        if (design.Estimand == Estimand.Sources) return Limited(Sources(design, truth, n), design.Heats * n);
-        Span<double> c = _z.AsSpan(0, n), r = _z.AsSpan(n, n);
-        if (design.Estimand == Estimand.AsTested && _plan.MarginIn == PlanMargin.Unit) return OfUnits(n, loads);
-        SimulatedLots lots = SimulatedLots.Compare(c, r, _load.AsSpan(0, n), loads);
-        bool lent = _critical.Length > 0 && !lots.IsCommon;
-        SimulatedEstimate e = lent ? lots.Lent(_plan.Law!, _plan.WithinHeatSd * _plan.WithinHeatSd, _critical[2 * d + (extended ? 1 : 0)]) : lots.Own();
-        return Limited(design.Estimand == Estimand.EqualHardness ? AtEqualHardness(e, truth, n) : e, n);
-    }
+    private SimulatedCoupons[]? _coupons;
 
-    /// <summary>Readings on the analysis scale: candidate lot first, heat by heat; the reference's expected mean is 0.</summary>
-    internal void Fill(PlanDesign design, in SimulatedTruth truth, double ratio, int n)
+    private void Judge(int d, int t, Span<long> row)
     {
-        bool heats = design.Estimand == Estimand.Sources;
-        double own = truth.CandidateSd * (truth.Exponent == 1 ? 1 : Math.Exp((truth.Exponent - 1) * ratio));
-        for (int side = 0; side < 2; side++)
+        (Outcome outcome, Answer answer, bool differs) = Look(d, t, extended: false);
+        if (_plan.Extension is not null && outcome is Outcome.Inconclusive or Outcome.DifferentOpen)
         {
-            double sd = side == 0 ? own : truth.ReferenceSd, level = side == 0 ? ratio : 0;
-            for (int h = 0; h < design.Heats; h++)
-            {
-                double heat = level + (heats ? truth.HeatSd * _coupons.Heat(side, h) : 0);
-                for (int i = 0; i < n; i++)
-                {
-                    int load = design.LoadOf(h, i), at = (side * design.Heats + h) * n + i;
-                    _load[h * n + i] = load;
-                    _z[at] = heat + sd * _coupons.Coupon(side, h, i) + _plan.LoadSd * _coupons.Load(load) + (_coupons.IsFlawed(side, h, i) ? _flawStep : 0);
-                }
-            }
+            row[Extended]++;
+            (outcome, answer, differs) = Look(d, t, extended: true);
         }
+        Count(row, outcome, answer, differs);
+        if (_each.Length == 1) return;
+        for (int j = 0; j < _each.Length; j++) Count(row.Slice(Kinds * (j + 1), Kinds), _found[j].Outcome, _found[j].Answer, Holm(j));
     }
 
-    /// <summary>Step 3 with a margin in the unit of the property: arithmetic means, own variances.</summary>
-    private Look OfUnits(int n, int loads)
+    private static void Count(Span<long> row, Outcome outcome, Answer answer, bool differs)
     {
-        for (int i = 0; i < 2 * n; i++) _shifted[i] = _plan.ReferenceMean!.Value * Math.Exp(_z[i]);
-        SimulatedEstimate e = SimulatedLots.Compare(_shifted.AsSpan(0, n), _shifted.AsSpan(n, n), _load.AsSpan(0, n), loads).Own();
-        return new(true, e, -_plan.MarginHigh, _plan.MarginHigh);
+        row[(int)outcome]++;
+        if (outcome != Outcome.NoVerdict) row[FirstAnswer + (int)answer]++;
+        if (differs) row[Differs]++;
     }
 
-    /// <summary>With a margin in the unit, the limits of a ratio are 1 ± margin over the reference's arithmetic mean.</summary>
-    private Look Limited(in SimulatedEstimate e, int perSide)
+    private (Outcome Outcome, Answer Answer, bool Differs) Look(int d, int t, bool extended)
     {
-        if (_plan.MarginIn != PlanMargin.Unit) return new(true, e, _low, _high);
-        double sum = 0;
-        for (int i = 0; i < perSide; i++) sum += Math.Exp(_z[perSide + i]);
-        double share = _plan.MarginHigh / (_plan.ReferenceMean!.Value * sum / perSide);
-        return new(true, e, Math.Log(Math.Max(1 - share, double.Epsilon)), Math.Log(1 + share));
-    }
-
-    /// <summary>Step 4: less the bench's slope times the hardness read; the lots as tested differ by the true slope times the true difference.</summary>
-    private SimulatedEstimate AtEqualHardness(in SimulatedEstimate asTested, in SimulatedTruth truth, int n)
-    {
-        PlannedTrend trend = _plan.Trend!;
-        Span<double> mean = stackalloc double[2];
-        double squares = 0;
-        for (int side = 0; side < 2; side++)
+        bool differs = false;
+        for (int j = 0; j < _each.Length; j++)
         {
-            double sum = 0, raw = 0;
-            for (int i = 0; i < n; i++)
-            {
-                double x = truth.HardnessSd * _coupons.Hardness(side, 0, i);
-                sum += x;
-                raw += x * x;
-            }
-            mean[side] = sum / n;
-            squares += raw - sum * sum / n;
+            SimulatedFinding found = _each[j].Find(d, j == 0 ? t : 0, extended);
+            (_found[j], _outcomes[j], _answers[j]) = (found, found.Outcome, found.Answer);
+            differs |= found.DiffersAmong >= _each.Length;
         }
-        double df = trend.HardnessSdDf + 2 * (n - 1), variance = (trend.HardnessSdDf * trend.HardnessSd * trend.HardnessSd + squares) / df;
-        double read = truth.HardnessDifference + truth.SessionError + mean[0] - mean[1];
-        double reading = trend.Slope * trend.Slope * variance * 2 / n, session = 2 * trend.Slope * trend.Slope * trend.SessionSd * trend.SessionSd;
-        return new(asTested.Estimate + truth.Slope * truth.HardnessDifference - trend.Slope * read,
-            asTested.Variance + reading + session, asTested.Spread + reading * reading / df, read);
+        return _each.Length == 1 ? (_outcomes[0], _answers[0], differs)
+            : (JointDecision.OutcomeOf(_outcomes, differs), JointDecision.AnswerTo(_plan.Question, _outcomes, _answers, differs), differs);
     }
 
-    /// <summary>Step 5: heats as the random unit, at equal hardness where the bench has a trend.</summary>
-    private SimulatedEstimate Sources(PlanDesign design, in SimulatedTruth truth, int n)
+    /// <summary>Holm's step-down test: the properties that differ most first, each against the error rate over the number that is left.</summary>
+    private bool Holm(int property)
     {
-        double read = 0;
-        for (int side = 0; side < 2; side++)
-            for (int h = 0; h < design.Heats; h++)
-            {
-                int at = side * design.Heats + h;
-                ReadOnlySpan<double> z = _z.AsSpan(at * n, n);
-                (double sum, double squares) = (0, 0);
-                foreach (double v in z) sum += v;
-                double mean = sum / n;
-                foreach (double v in z) squares += (v - mean) * (v - mean);
-                if (_plan.Trend is { } trend)
-                {
-                    double error = 0;
-                    for (int i = 0; i < n; i++) error += truth.HardnessSd * _coupons.Hardness(side, h, i) / n;
-                    double hardness = error + (side == 0 ? truth.HardnessDifference + truth.SessionError : 0);
-                    mean += (side == 0 ? truth.Slope * truth.HardnessDifference : 0) - trend.Slope * hardness;
-                    read += (side == 0 ? hardness : -hardness) / design.Heats;
-                }
-                (_mean[at], _squares[at]) = (mean, squares);
-            }
-        SimulatedHeatMeans means = new(design.Heats, n, _mean, _squares);
-        return (_old is null ? means.WithoutHistory() : _old.Estimate(means)) with { HardnessDifference = read };
+        int own = _found[property].DiffersAmong, left = _each.Length;
+        if (own == 0) return false;
+        for (int rank = 0; rank < _found.Length; rank++, left--)
+        {
+            // The property of this rank passes where at least rank + 1 properties would pass its threshold.
+            int pass = 0;
+            foreach (SimulatedFinding f in _found)
+                if (f.DiffersAmong >= left) pass++;
+            if (pass <= rank) return false;
+            if (own >= left) return true;
+        }
+        return false;
     }
-
-    private double Scale(double value) => _plan.Logarithmic ? Math.Log(value) : value;
 }

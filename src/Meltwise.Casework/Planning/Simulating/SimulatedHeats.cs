@@ -66,6 +66,20 @@ internal readonly ref struct SimulatedHeatMeans(int heats, int coupons, ReadOnly
     public ReadOnlySpan<double> Mean { get; } = mean;
     public ReadOnlySpan<double> Squares { get; } = squares;
 
+    /// <summary>These heats as tested: every heat of a side weighs the same and has its own variance.</summary>
+    public SimulatedEstimate OfTheseHeats()
+    {
+        double estimate = 0, variance = 0, spread = 0;
+        for (int i = 0; i < 2 * Heats; i++)
+        {
+            double part = Squares[i] / (Coupons - 1) / (Coupons * (double)Heats * Heats);
+            estimate += (i < Heats ? Mean[i] : -Mean[i]) / Heats;
+            variance += part;
+            spread += part * part / (Coupons - 1);
+        }
+        return new(estimate, variance, spread);
+    }
+
     /// <summary>Step 5 without history: h heats of n coupons a side, restricted maximum likelihood in closed form; ν counts heats, never coupons.</summary>
     public SimulatedEstimate WithoutHistory()
     {

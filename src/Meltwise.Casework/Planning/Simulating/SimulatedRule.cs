@@ -5,26 +5,40 @@ using Meltwise.Statistics.Distributions;
 
 namespace Meltwise.Casework.Planning;
 
+/// <summary>What is found of one property in one look.</summary>
+/// <param name="Outcome">Its outcome.</param>
+/// <param name="Answer">Its answer; open without an outcome.</param>
+/// <param name="DiffersAmong">The largest number of properties among which its difference would still be shown after Bonferroni's correction, up to all of them: p below the error rate over that number; 0 where no difference is shown.</param>
+internal readonly record struct SimulatedFinding(Outcome Outcome, Answer Answer, int DiffersAmong)
+{
+    /// <summary>No outcome.</summary>
+    public static SimulatedFinding None { get; } = new(Outcome.NoVerdict, Answer.Open, 0);
+}
+
 /// <summary>The verdict's decision table applied to simulated estimates at the error rate of one look.</summary>
-internal sealed class SimulatedRule(PlanRequest plan, double alpha)
+/// <param name="plan">The request.</param>
+/// <param name="alpha">Error rate of the look.</param>
+/// <param name="family">Number of primary properties.</param>
+internal sealed class SimulatedRule(PlanRequest plan, double alpha, int family)
 {
     private static readonly ConcurrentDictionary<double, TQuantileCurve> s_curves = new();
 
     private readonly TQuantileCurve _narrow = s_curves.GetOrAdd(1 - alpha, p => new(p)), _wide = s_curves.GetOrAdd(1 - alpha / 2, p => new(p));
+    private readonly TQuantileCurve[] _among = [.. Enumerable.Range(2, Math.Max(0, family - 1)).Select(k => s_curves.GetOrAdd(1 - alpha / (2 * k), p => new(p)))];
     private readonly bool? _higher = plan.HigherIsBetter;
 
     /// <summary>Against limits that are plain numbers on the scale of the estimate.</summary>
-    public (Outcome Outcome, Answer Answer) Decide(in SimulatedEstimate e, double low, double high)
+    public SimulatedFinding Decide(in SimulatedEstimate e, double low, double high)
     {
         (double variance, double spread) = WithSlope(e, e.HardnessDifference);
         (double narrow, double wide) = HalfWidths(variance, spread);
         (double Lower, double Upper) inner = (e.Estimate - narrow, e.Estimate + narrow), outer = (e.Estimate - wide, e.Estimate + wide);
         Outcome outcome = DecisionTable.Decide(outer, inner, (low, high), _higher);
-        return (outcome, DecisionTable.AnswerTo(plan.Question, outcome, outer, inner, (low, high), _higher));
+        return new(outcome, DecisionTable.AnswerTo(plan.Question, outcome, outer, inner, (low, high), _higher), DiffersAmong(e.Estimate, variance, spread));
     }
 
     /// <summary>Against a margin of so many HRC through the bench's slope b: θ + c|b| and c|b| − θ are tested each with its own variance.</summary>
-    public (Outcome Outcome, Answer Answer) DecideInHardness(in SimulatedEstimate e, double hrc)
+    public SimulatedFinding DecideInHardness(in SimulatedEstimate e, double hrc)
     {
         double margin = hrc * Math.Abs(plan.Trend!.Slope), d = e.HardnessDifference;
         (double variance, double spread) = WithSlope(e, d);
@@ -34,7 +48,22 @@ internal sealed class SimulatedRule(PlanRequest plan, double alpha)
         (double narrowUpper, double wideUpper) = HalfWidths(ofUpper, upperSpread);
         (double lower, double upper) = (e.Estimate + margin, margin - e.Estimate);
         MarginTests tests = new(lower > narrowLower, upper > narrowUpper, lower > wideLower, upper > wideUpper, lower < -wideLower, upper < -wideUpper);
-        return DecisionTable.AgainstHardness(plan.Question, tests, Math.Abs(e.Estimate) > HalfWidths(variance, spread).Wide, _higher);
+        int differs = DiffersAmong(e.Estimate, variance, spread);
+        (Outcome outcome, Answer answer) = DecisionTable.AgainstHardness(plan.Question, tests, differs > 0, _higher);
+        return new(outcome, answer, differs);
+    }
+
+    private int DiffersAmong(double estimate, double variance, double spread)
+    {
+        double error = Math.Sqrt(variance), nu = Math.Max(1, variance * variance / spread), size = Math.Abs(estimate);
+        if (!(size > _wide.At(nu) * error)) return 0;
+        int among = 1;
+        foreach (TQuantileCurve curve in _among)
+        {
+            if (!(size > curve.At(nu) * error)) break;
+            among++;
+        }
+        return among;
     }
 
     private (double Variance, double Spread) WithSlope(in SimulatedEstimate e, double times)

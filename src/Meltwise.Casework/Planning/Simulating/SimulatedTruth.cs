@@ -13,8 +13,9 @@ namespace Meltwise.Casework.Planning;
 /// <param name="HardnessSd">True scatter of a coupon's hardness, HRC.</param>
 /// <param name="HardnessDifference">True difference of hardness, HRC, with the error of separate sessions on top of what is read.</param>
 /// <param name="SessionError">Error of the hardness difference between two sessions, HRC.</param>
+/// <param name="CandidateShift">That error where the property is hardness itself: what the candidate's readings are off.</param>
 internal readonly record struct SimulatedTruth(
-    double CandidateSd, double ReferenceSd, double HeatSd, double Exponent, double Slope, double HardnessSd, double HardnessDifference, double SessionError)
+    double CandidateSd, double ReferenceSd, double HeatSd, double Exponent, double Slope, double HardnessSd, double HardnessDifference, double SessionError, double CandidateShift = 0)
 {
     public static SimulatedTruth Draw(PlanRequest r, ref RandomStream random)
     {
