@@ -84,6 +84,18 @@ public sealed class PublishingCommandsTests : IDisposable
     }
 
     [Fact]
+    public void A_plan_with_several_properties_gives_the_joint_odds_and_those_of_each()
+    {
+        string[] arguments = ["plan", "--cv", "0.12", "--coupons", "8", "--replicates", "2000", "--primary", "bend strength=15%", "--primary-cv", "bend strength=0.07", "--correlation", "0.4", "--json"];
+        JsonElement row = _meltwise.Run(arguments).Expect(0).Json().GetProperty("table")[0];
+        JsonElement[] each = [.. row.GetProperty("properties").EnumerateArray()];
+        Assert.Equal(["impact energy", "bend strength"], each.Select(p => p.GetProperty("property").GetString()));
+        Assert.All(each, p => Assert.True(p.GetProperty("answers").GetProperty("yes").GetDouble() >= row.GetProperty("answers").GetProperty("yes").GetDouble()));
+        Assert.Contains("--primary-cv", _meltwise.Run("plan", "--primary", "bend strength=15%").Expect(2).Messages, StringComparison.Ordinal);
+        Assert.Contains("named twice", _meltwise.Run("plan", "--primary", "impact energy=15%").Expect(2).Messages, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void An_allocation_that_would_confound_loads_is_refused()
     {
         _meltwise.Run("plan", "--allocate", "--loads", "3", "--capacity", "8", "--coupons", "6").Expect(0);

@@ -42,7 +42,10 @@ public sealed record KeptPlan
     /// <summary>The margin as it is written.</summary>
     public required string Margin { get; init; }
 
-    /// <summary>Chance of the answer yes.</summary>
+    /// <summary>Further primary properties with their margins, as they are written; null where the rule has one property.</summary>
+    public IReadOnlyList<string>? Further { get; init; }
+
+    /// <summary>Chance of the answer yes, of all primary properties together.</summary>
     public required double Yes { get; init; }
 
     /// <summary>Monte-Carlo standard error of that.</summary>

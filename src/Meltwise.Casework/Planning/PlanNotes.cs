@@ -36,13 +36,14 @@ internal static class PlanNotes
             string.Create(CultureInfo.InvariantCulture, $"{p.Property} (margin {Margin(p)}, scatter {p.WithinHeatSd:0.###}{(j == 0 ? "" : $", truth {p.Truths[0]:0.###}")})"));
         string asked = r.Question == Question.Difference ? "yes takes a difference in at least one of them, after Holm's correction" : "yes takes yes in every one of them, uncorrected (intersection-union test)";
         notes.Add($"{properties.Requests.Count} primary properties, judged together: {string.Join("; ", each)}. {char.ToUpperInvariant(asked[0]) + asked[1..]}.");
+        int all = properties.Requests.Count * (properties.Requests.Count - 1) / 2;
         List<string> pairs = [];
         for (int i = 1; i < properties.Requests.Count; i++)
             for (int j = 0; j < Math.Min(i, r.Further[i - 1].Correlations.Count); j++)
                 if (r.Further[i - 1].Correlations[j] is not 0 and var c) pairs.Add(string.Create(CultureInfo.InvariantCulture, $"{properties.Requests[i].Property} with {properties.Requests[j].Property} {c:0.00;−0.00}"));
         notes.Add(pairs.Count == 0
             ? "Readings of the properties on one coupon are taken as independent (correlation 0); heats and loads of different properties always are."
-            : $"Correlation of readings on one coupon: {string.Join(", ", pairs)}; all others 0. Heats and loads of different properties are taken as independent.");
+            : $"Correlation of readings on one coupon: {string.Join(", ", pairs)}{(pairs.Count < all ? "; all others 0" : "")}. Heats and loads of different properties are taken as independent.");
         if (properties.SharedHardness > 0) notes.Add("Hardness is judged as tested, on the readings that the comparison at equal hardness uses; its true difference is the expected difference of hardness.");
         if (r.Flaws is not null) notes.Add($"Flaws govern {r.Property} only.");
         if (r.Further.Any(f => f.CostPerReading > 0)) notes.Add(string.Create(CultureInfo.InvariantCulture, $"A coupon with the readings of all properties costs {r.CostOfCoupon:0.##}."));

@@ -54,14 +54,14 @@ internal static class PlanCommand
 
     private static int Allocate(PlanOptions options, ParseResult parsed, bool json)
     {
-        (AllocationRequest request, string enquiry, string folder) = options.ReadAllocation(parsed);
+        (AllocationRequest request, string enquiry, IReadOnlyList<Property> properties, string folder) = options.ReadAllocation(parsed);
         Allocation allocation = Allocating.Of(request);
         Directory.CreateDirectory(folder);
         string[] files =
         [
-            Keep(folder, "bench-sheet.pdf", AllocationPapers.BenchSheet(enquiry, PropertyTable.ImpactEnergy, allocation)),
-            Keep(folder, "labels.pdf", AllocationPapers.Labels(enquiry, allocation)),
-            Keep(folder, "cutting-sketch.pdf", AllocationPapers.CuttingSketch(enquiry, allocation)),
+            Keep(folder, "bench-sheet.pdf", AllocationPapers.BenchSheet(enquiry, properties, allocation)),
+            Keep(folder, "labels.pdf", AllocationPapers.Labels(enquiry, properties, allocation)),
+            Keep(folder, "cutting-sketch.pdf", AllocationPapers.CuttingSketch(enquiry, properties, allocation)),
             Keep(folder, "cutting-list.csv", AllocationPapers.CuttingList(allocation)),
             Keep(folder, "sealed-key.json", AllocationPapers.SealedKey(allocation)),
         ];

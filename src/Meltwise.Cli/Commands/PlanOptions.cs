@@ -11,6 +11,7 @@ namespace Meltwise.Cli.Commands;
 internal sealed class PlanOptions
 {
     private readonly PlanRuleOptions _rule = new();
+    private readonly PlanFurtherOptions _further = new();
     private readonly Option<string?> _bench = SharedOptions.Bench();
     private readonly Option<string?> _enquiry = new("--enquiry") { Description = "Enquiry of the bench whose rule and history are planned for; with --allocate and no --bench, the name printed on sheet and labels." };
     private readonly Option<FileInfo?> _history = new("--history") { Description = "Table of everything tested before: scatter, its law, trend and heat-to-heat scatter are taken from it." };
@@ -46,7 +47,7 @@ internal sealed class PlanOptions
 
     public IEnumerable<Option> All =>
     [
-        .. _rule.All, _bench, _enquiry, _history, _cv, _candidateCv, _heatCv, _loadCv, _mean, _slope, _hardness, _coupons, _heats, _loads, _capacity, _apart, _truths, _replicates, _seed, _chance, _at,
+        .. _rule.All, .. _further.All, _bench, _enquiry, _history, _cv, _candidateCv, _heatCv, _loadCv, _mean, _slope, _hardness, _coupons, _heats, _loads, _capacity, _apart, _truths, _replicates, _seed, _chance, _at,
         _couponCost, _heatCost, _loadCost, _extension, _newLoads, _flaws, _oxygen, _share, _allocate, _reference, _candidate, _out,
     ];
 
@@ -55,14 +56,17 @@ internal sealed class PlanOptions
     /// <summary>The request, and where its numbers come from.</summary>
     public (PlanRequest Request, BenchKnowledge? Known, IReadOnlyList<string> From) Read(ParseResult parsed, bool json)
     {
-        (DecisionRule rule, BenchKnowledge? known) = RuleAndKnowledge(parsed, json);
+        (DecisionRule rule, RuleKnowledge? history) = RuleAndKnowledge(parsed, json);
+        BenchKnowledge? known = history?.First;
         PlanRequest request = RuleToPlan.Of(rule, parsed.GetValue(_cv), Whole(parsed.GetValue(_coupons)!, "--coupons"));
         request = request with { Heats = Whole(parsed.GetValue(_heats)!, "--heats"), HeatSd = parsed.GetValue(_heatCv), ReferenceMean = parsed.GetValue(_mean), Trend = Slope(parsed) };
         bool equalHardness = rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness;
         if (known is not null) request = Typed(parsed, known.Into(request, request.Trend is null && equalHardness ? parsed.GetValue(_hardness) : null), request);
         (PlannedFlaws? flaws, IReadOnlyList<string> from) = Flaws(parsed);
+        (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = _further.Read(parsed, rule, history ?? RuleKnowledge.Nothing(rule), parsed.GetValue(_hardness));
         return (request with
         {
+            Further = further,
             CandidateWithinHeatSd = parsed.GetValue(_candidateCv),
             LoadSd = parsed.GetValue(_loadCv),
             Loads = parsed.GetValue(_loads) is { } loads ? Whole(loads, "--loads") : [1],
@@ -78,10 +82,10 @@ internal sealed class PlanOptions
             CostPerLoad = parsed.GetValue(_loadCost),
             Extension = Extension(parsed) ?? request.Extension,
             Flaws = flaws,
-        }, known, from);
+        }, known, [.. ofFurther, .. from]);
     }
 
-    public (AllocationRequest Request, string Enquiry, string Folder) ReadAllocation(ParseResult parsed)
+    public (AllocationRequest Request, string Enquiry, IReadOnlyList<Property> Properties, string Folder) ReadAllocation(ParseResult parsed)
     {
         IReadOnlyList<int> coupons = parsed.GetResult(_coupons) is { Implicit: false } ? Whole(parsed.GetValue(_coupons)!, "--coupons") : [6];
         if (coupons is not [var each]) throw Fault.Usage("--coupons: an allocation needs one number of coupons for each heat.");
@@ -89,34 +93,37 @@ internal sealed class PlanOptions
         if (loads is not [var furnace]) throw Fault.Usage("--loads: an allocation needs one number of furnace loads.");
         (IReadOnlyList<string> reference, IReadOnlyList<string> candidate) = (Names(parsed.GetValue(_reference)!), Names(parsed.GetValue(_candidate)!));
         string name = parsed.GetValue(_enquiry) ?? "plan";
+        DecisionRule? rule = null;
         if (parsed.GetValue(_bench) is { } place && parsed.GetValue(_enquiry) is { } asked)
         {
             using Bench bench = BenchAccess.Open(place);
             Enquiry enquiry = EnquiryAccess.Find(bench, asked);
-            (reference, candidate) = (enquiry.ReferenceHeats, enquiry.CandidateHeats);
+            (reference, candidate, rule) = (enquiry.ReferenceHeats, enquiry.CandidateHeats, enquiry.Rule);
         }
+        rule ??= _further.Over(parsed, _rule.Read(parsed), isWritten: false);
+        Property[] properties = [.. rule.OtherProperties().Select(o => o.Property.Property).Prepend(rule.Property).Select(PropertyTable.Find).OfType<Property>()];
         AllocatedHeat[] heats = [.. reference.Select(h => new AllocatedHeat(h, false, each)), .. candidate.Select(h => new AllocatedHeat(h, true, each))];
-        return (new() { Heats = heats, Loads = furnace, Capacity = parsed.GetValue(_capacity) ?? 12, Seed = parsed.GetValue(_seed) }, name, parsed.GetValue(_out)!.FullName);
+        return (new() { Heats = heats, Loads = furnace, Capacity = parsed.GetValue(_capacity) ?? 12, Seed = parsed.GetValue(_seed) }, name, properties.Length > 0 ? properties : [PropertyTable.ImpactEnergy], parsed.GetValue(_out)!.FullName);
     }
 
-    private (DecisionRule Rule, BenchKnowledge? Known) RuleAndKnowledge(ParseResult parsed, bool json)
+    private (DecisionRule Rule, RuleKnowledge? Known) RuleAndKnowledge(ParseResult parsed, bool json)
     {
         if (parsed.GetValue(_enquiry) is { } name)
         {
             using Bench bench = BenchAccess.Open(parsed.GetValue(_bench));
             Enquiry enquiry = EnquiryAccess.Find(bench, name);
-            DecisionRule rule = enquiry.Rule is { } written ? _rule.Over(parsed, written) : _rule.Read(parsed);
-            return (rule, BenchKnowledge.Of(bench, rule, enquiry));
+            DecisionRule rule = _further.Over(parsed, enquiry.Rule is { } written ? _rule.Over(parsed, written) : _rule.Read(parsed), enquiry.Rule is not null);
+            return (rule, RuleKnowledge.Of(bench, rule, enquiry));
         }
-        DecisionRule typed = _rule.Read(parsed);
+        DecisionRule typed = _further.Over(parsed, _rule.Read(parsed), isWritten: false);
         if (parsed.GetValue(_history) is { } file)
         {
             CouponTable table = TableFile.Read(file, [], json);
-            return (typed, BenchKnowledge.Of(table, typed, PlannedKind.MostTested(table, typed.Property)));
+            return (typed, RuleKnowledge.Of(table, typed));
         }
         if (parsed.GetValue(_bench) is not { } place) return (typed, null);
         using Bench known = BenchAccess.Open(place);
-        return (typed, BenchKnowledge.Of(known, typed));
+        return (typed, RuleKnowledge.Of(known, typed));
     }
 
     /// <summary>What was typed stands before what the bench knows.</summary>

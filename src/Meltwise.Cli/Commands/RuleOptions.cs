@@ -58,28 +58,13 @@ internal sealed class RuleOptions
             SeparateSessions = parsed.GetValue(_separateSessions),
             LadderSlope = parsed.GetValue(_ladder),
             TrendFamily = parsed.GetValue(_family),
-            FurtherPrimaries = Others(parsed, _primaries),
-            Secondaries = Others(parsed, _secondaries),
+            FurtherPrimaries = OtherPropertyText.Margins(parsed, _primaries),
+            Secondaries = OtherPropertyText.Margins(parsed, _secondaries),
         };
         HashSet<string> named = new(StringComparer.OrdinalIgnoreCase) { rule.Property };
         foreach ((_, OtherProperty other) in rule.OtherProperties())
             if (!named.Add(other.Property)) throw Fault.Usage($"{other.Property} is named twice among --property, --primary and --secondary; a property has one margin and one role.");
         return new(rule, Heats(parsed, _reference), Heats(parsed, _candidate), parsed.GetValue(_history));
-    }
-
-    private static OtherProperty[]? Others(ParseResult parsed, Option<string[]> option)
-    {
-        string[] typed = parsed.GetValue(option) ?? [];
-        return typed.Length == 0 ? null : [.. typed.Select(t => Other(t, option.Name))];
-    }
-
-    private static OtherProperty Other(string typed, string option)
-    {
-        int equals = typed.IndexOf('=', StringComparison.Ordinal);
-        if (equals < 0) throw Fault.Usage($"{option} \"{typed}\" has no equals sign; write {option} \"hardness=1 HRC\".");
-        string name = typed[..equals].Trim();
-        Property property = PropertyTable.Find(name) ?? throw Fault.Usage($"{option} \"{name}\" is not in the table of properties ({string.Join(", ", PropertyTable.All.Select(p => p.Name))}).");
-        return MarginText.TryRead(typed[(equals + 1)..], property, out Margin? margin, out string fault) ? new(property.Name, margin!) : throw Fault.Usage($"{option} {name}: {fault}");
     }
 
     private Property PropertyOf(ParseResult parsed)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Meltwise.Casework.Planning;
+using Meltwise.Domain;
 
 namespace Meltwise.Cli.Terminal;
 
@@ -17,7 +18,9 @@ internal static class PlanPage
 
     public static void Write(Paper paper, PlanRequest request, PlanTable plan, BenchKnowledge? known, IReadOnlyList<string> from)
     {
-        paper.Title(string.Create(CultureInfo.InvariantCulture, $"Odds of each outcome; question {plan.Question}, margin {Margin(request)}, scatter within a heat {request.WithinHeatSd:0.###}"));
+        paper.Title(request.Further.Count > 0
+            ? $"Odds of each outcome; question {plan.Question}; {request.Further.Count + 1} primary properties together: {string.Join(", ", request.Further.Select(f => f.Own.Property).Prepend(request.Property))}"
+            : string.Create(CultureInfo.InvariantCulture, $"Odds of each outcome; question {plan.Question}, margin {Margin(request)}, scatter within a heat {request.WithinHeatSd:0.###}"));
         if (plan.CannotAnswer is { } cannot) paper.Item("! ", cannot);
         if (known is not null) paper.Text(Said(known));
         foreach (IGrouping<string, PlanRow> estimand in plan.Table.GroupBy(r => r.Estimand))
@@ -27,6 +30,7 @@ internal static class PlanPage
             string given = (heats is [var h] ? $"; {h} {(h == 1 ? "heat" : "heats")} a side" : "") + (truths is [var t] ? string.Create(CultureInfo.InvariantCulture, $"; truth {t:0.00##}") : "");
             paper.Section($"Answer {PlanWords.AnswersFor(estimand.Key)}{given}");
             Table(paper, request, [.. estimand]);
+            if (request.Further.Count > 0) Each(paper, request, [.. estimand]);
             string best = plan.Cheapest.FirstOrDefault(c => c.Estimand == estimand.Key) is { } cheapest
                 ? $"Cheapest plan: {cheapest}."
                 : string.Create(CultureInfo.InvariantCulture, $"No plan of these answers yes with a chance of {request.WantedChance:0.##} if the truth is {plan.WantedAt:0.###}.");
@@ -44,19 +48,34 @@ internal static class PlanPage
     private static void Table(Paper paper, PlanRequest request, IReadOnlyList<PlanRow> rows)
     {
         string[] outcomes = [.. rows.SelectMany(r => r.Odds).Where(o => o.Value >= 0.005).Select(o => o.Key).Distinct()];
-        bool truths = rows.Select(r => r.TrueRatio).Distinct().Count() > 1, heats = rows.Select(r => r.Heats).Distinct().Count() > 1, several = request.Loads.Count > 1, extends = request.Extension is not null, flaws = request.Flaws is not null, theory = rows.Any(r => r.YesByTheory is not null);
+        bool truths = rows.Select(r => r.TrueRatio).Distinct().Count() > 1, heats = rows.Select(r => r.Heats).Distinct().Count() > 1, several = request.Loads.Count > 1, extends = request.Extension is not null, flaws = request.Flaws is not null, theory = rows.Any(r => r.YesByTheory is not null), together = request.Further.Count > 0;
         List<string> head =
         [
             "coupons", .. heats ? new[] { "heats" } : [], .. several ? new[] { "loads" } : [], .. truths ? new[] { "truth" } : [], .. outcomes.Select(o => s_short.GetValueOrDefault(o, o)),
-            "yes", .. theory ? new[] { "theory" } : [], .. flaws ? new[] { "if sound" } : [], .. extends ? new[] { "extended" } : [], "detects", "cost",
+            "yes", .. theory ? new[] { "theory" } : [], .. flaws ? new[] { "if sound" } : [], .. extends ? new[] { "extended" } : [], .. together ? [] : new[] { "detects" }, "cost",
         ];
         paper.Table(head, rows.Select(r => (IReadOnlyList<string>)
         [
             Whole(r.Coupons), .. heats ? new[] { Whole(r.Heats) } : [], .. several ? new[] { Whole(r.Loads) } : [], .. truths ? new[] { r.TrueRatio.ToString("0.00##", CultureInfo.InvariantCulture) } : [], .. outcomes.Select(o => Chance(r.Odds.GetValueOrDefault(o))),
             Chance(r.Answers["yes"]), .. theory ? new[] { r.YesByTheory is { } t ? Chance(t) : "" } : [], .. flaws ? new[] { Chance(r.YesWithoutFlaws ?? 0) } : [], .. extends ? new[] { Chance(r.ChanceOfExtension ?? 0) } : [],
-            double.IsFinite(r.SmallestDetectable) ? r.SmallestDetectable.ToString("0.00", CultureInfo.InvariantCulture) : "none", r.Cost.ToString("0.#", CultureInfo.InvariantCulture),
+            .. together ? [] : new[] { Detects(r.SmallestDetectable) }, r.Cost.ToString("0.#", CultureInfo.InvariantCulture),
         ]), [.. Enumerable.Range(0, head.Count)]);
     }
+
+    /// <summary>Every property by itself, beside the joint odds.</summary>
+    private static void Each(Paper paper, PlanRequest request, IReadOnlyList<PlanRow> rows)
+    {
+        bool difference = request.Question == Question.Difference, heats = rows.Any(r => r.Heats != rows[0].Heats), truths = rows.Any(r => !r.TrueRatio.Equals(rows[0].TrueRatio));
+        paper.Text($"Each property by itself: {(difference ? "its chance of a difference that may be claimed after Holm's correction" : "its chance of yes")}, and the smallest difference shown with a chance of 0.8.");
+        List<string> head = ["coupons", .. heats ? new[] { "heats" } : [], .. truths ? new[] { "truth" } : [], .. rows[0].Properties!.SelectMany(p => new[] { p.Property, "detects" })];
+        paper.Table(head, rows.Select(r => (IReadOnlyList<string>)
+        [
+            Whole(r.Coupons), .. heats ? new[] { Whole(r.Heats) } : [], .. truths ? new[] { r.TrueRatio.ToString("0.00##", CultureInfo.InvariantCulture) } : [],
+            .. r.Properties!.SelectMany(p => new[] { Chance(difference ? p.DifferenceClaimed : p.Answers["yes"]), Detects(p.SmallestDetectable) }),
+        ]), [.. Enumerable.Range(0, head.Count)]);
+    }
+
+    private static string Detects(double smallest) => double.IsFinite(smallest) ? smallest.ToString("0.00", CultureInfo.InvariantCulture) : "none";
 
     private static string Said(BenchKnowledge k)
     {

@@ -43,6 +43,9 @@ public sealed record BenchSheet
     /// <summary>Unit.</summary>
     public required string Unit { get; init; }
 
+    /// <summary>Other properties of the rule and their units, in its order; each gets a column. Hardness has its own.</summary>
+    public IReadOnlyList<(string Property, string Unit)> Others { get; init; } = [];
+
     /// <summary>Condition: geometry, orientation, test temperature.</summary>
     public string Condition { get; init; } = "";
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Meltwise.Casework.Cautions;
+using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
 
 namespace Meltwise.Publishing.Labels;
@@ -10,7 +11,7 @@ public static class BenchSheetDocument
     /// <summary>The document.</summary>
     public static ReportDocument Build(BenchSheet sheet)
     {
-        List<Block> blocks = [new Block.Title([$"Enquiry {sheet.Enquiry}", .. sheet.Condition.Length > 0 ? [sheet.Condition] : Array.Empty<string>(), .. sheet.Allocation is { } how ? [how] : Array.Empty<string>(), .. sheet.IsDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Bench sheet")];
+        List<Block> blocks = [new Block.Title([$"Enquiry {sheet.Enquiry}", .. sheet.Others.Count > 0 ? [$"to be read on every coupon: {string.Join(", ", sheet.Others.Select(o => o.Property).Prepend(sheet.Property))}"] : Array.Empty<string>(), .. sheet.Condition.Length > 0 ? [sheet.Condition] : Array.Empty<string>(), .. sheet.Allocation is { } how ? [how] : Array.Empty<string>(), .. sheet.IsDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Bench sheet")];
         int part = 0;
         if (sheet.Cutting.Count > 0)
         {
@@ -39,8 +40,10 @@ public static class BenchSheetDocument
         }
         blocks.Add(new Block.NewPage());
         blocks.Add(new Block.Part(++part, "Order of testing"));
-        blocks.Add(new Block.Table([new("order", 0.6, true), new("load", 0.8), new("code", 0.9), new("HRC 1", 0.8), new("HRC 2", 0.8), new("HRC 3", 0.8), new($"{sheet.Property}, {sheet.Unit}", 1.3), new("remark", 1.8)],
-            [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Load ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", "", ""])],
+        (string Property, string Unit)[] read = [.. sheet.Others.Prepend((sheet.Property, sheet.Unit)).Where(p => p.Item1 != PropertyTable.Hardness.Name)];
+        double room = read.Length > 2 ? 0.6 : 0.8;
+        blocks.Add(new Block.Table([new("order", 0.6, true), new("load", 0.8), new("code", 0.9), new("HRC 1", room), new("HRC 2", room), new("HRC 3", room), .. read.Select(p => new Column($"{p.Property}, {p.Unit}", 1.3)), new("remark", read.Length > 2 ? 1.2 : 1.8)],
+            [.. sheet.Tests.OrderBy(t => t.Order).Select(t => (IReadOnlyList<Rich>)[t.Order.ToString(CultureInfo.InvariantCulture), t.Load ?? "", Rich.Of(new Run(t.Code, RunStyle.Strong)), "", "", "", .. read.Select(_ => (Rich)""), ""])],
             "Write what the instrument shows, with all its digits. A slip is struck through once and stays readable.", ToWriteIn: true));
         blocks.AddRange(sheet.Cautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));
         if (sheet.Cautions.Count + sheet.TreatmentCautions.Count > 0)

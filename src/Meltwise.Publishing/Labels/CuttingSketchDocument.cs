@@ -17,13 +17,14 @@ public static class CuttingSketchDocument
 {
     /// <summary>The document.</summary>
     /// <param name="name">Enquiry or plan.</param>
+    /// <param name="properties">Properties to be read on the coupons; named where there are several.</param>
     /// <param name="pieces">Pieces, in any order.</param>
     /// <param name="isDemonstration">True for invented data.</param>
-    public static ReportDocument Build(string name, IReadOnlyList<CuttingPiece> pieces, bool isDemonstration)
+    public static ReportDocument Build(string name, IReadOnlyList<string> properties, IReadOnlyList<CuttingPiece> pieces, bool isDemonstration)
     {
         List<Block> blocks =
         [
-            new Block.Title([$"Enquiry {name}", .. isDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Cutting sketch"),
+            new Block.Title([$"Enquiry {name}", .. properties.Count > 1 ? [$"coupons for {string.Join(", ", properties)}"] : Array.Empty<string>(), .. isDemonstration ? ["demonstration: all names and numbers are invented"] : Array.Empty<string>()], "Cutting sketch"),
             new Block.Paragraph("This sheet joins heats with codes. It stays with whoever cuts and engraves until the readings are locked.", TextKind.Warning),
             new Block.Paragraph("Number the blanks from the end named below, mark both ends of each before it leaves the saw, and keep the remnant with its stamp. Lengths and kerfs add up to the bar: that is the check against a mix-up.", TextKind.Note),
         ];

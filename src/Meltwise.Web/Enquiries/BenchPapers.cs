@@ -16,7 +16,7 @@ internal static class BenchPapers
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/enquiries/{name}/bench-sheet.pdf", (string name, Desk desk) => Answer(name, desk, "bench sheet", v => ReportPdf.Write(BenchSheetDocument.Build(SheetOf(v, desk.Bench)))));
-        routes.MapGet("/enquiries/{name}/cutting-sketch.pdf", (string name, Desk desk) => Answer(name, desk, "cutting sketch", v => ReportPdf.Write(CuttingSketchDocument.Build(name, PiecesOf(v), desk.Bench.Card.IsDemonstration))));
+        routes.MapGet("/enquiries/{name}/cutting-sketch.pdf", (string name, Desk desk) => Answer(name, desk, "cutting sketch", v => ReportPdf.Write(CuttingSketchDocument.Build(name, [.. PropertiesOf(v).Select(p => p.Name)], PiecesOf(v), desk.Bench.Card.IsDemonstration))));
         routes.MapGet("/enquiries/{name}/labels.pdf", (string name, Desk desk) => Answer(name, desk, "labels", v => LabelSheet.WritePdf(v.Enquiry.Name, LabelsOf(v))));
     }
 
@@ -29,6 +29,7 @@ internal static class BenchPapers
             Enquiry = view.Enquiry.Name,
             Property = view.Property.Name,
             Unit = view.Property.StoredUnit.Name,
+            Others = [.. PropertiesOf(view).Skip(1).Select(p => (p.Name, p.StoredUnit.Name))],
             Condition = string.Join(", ", view.Rows.SelectMany(r => new[] { r.Geometry, r.Orientation }).OfType<string>().Distinct()),
             // The reason of the allocation names its seed.
             Allocation = bench.Trail("enquiry", view.Enquiry.Name).Select(e => e.Why).FirstOrDefault(w => w?.Contains("seed", StringComparison.Ordinal) == true),
@@ -38,7 +39,7 @@ internal static class BenchPapers
             HardnessOrder = [.. view.Rows.Where(r => r.HardnessOrder is not null).OrderBy(r => r.HardnessOrder).Select(Name)],
             Tests = [.. view.Rows.Select((r, i) => new TestLine(r.Order ?? i + 1, r.Load, Name(r)))],
             TreatmentCautions = [.. treatments.SelectMany(CautionTable.Of).Distinct()],
-            Cautions = [.. CautionTable.OfProperty(PropertyTable.Hardness.Name).Concat(CautionTable.OfProperty(view.Property.Name)).Distinct()],
+            Cautions = [.. PropertiesOf(view).Prepend(PropertyTable.Hardness).SelectMany(p => CautionTable.OfProperty(p.Name)).Distinct()],
             IsDemonstration = bench.Card.IsDemonstration,
         };
     }
@@ -60,8 +61,19 @@ internal static class BenchPapers
     internal static IReadOnlyList<CouponLabel> LabelsOf(EnquiryView view) =>
     [
         .. view.Rows.OrderBy(r => r.Heat, StringComparer.Ordinal).ThenBy(r => r.Order).Select(r => new CouponLabel(
-            Name(r), $"meltwise:{view.Enquiry.Name}/{Name(r)}", [.. new[] { r.Geometry, r.Orientation, r.Load is { } load ? $"load {load}" : null }.OfType<string>()])),
+            Name(r), $"meltwise:{view.Enquiry.Name}/{Name(r)}", LinesOf(r, AllocationPapers.ToRead([.. PropertiesOf(view).Select(p => p.Name)])))),
     ];
+
+    /// <summary>The small lines of a label; what is to be read takes the last ones.</summary>
+    private static IReadOnlyList<string> LinesOf(CouponRow row, IReadOnlyList<string> toRead)
+    {
+        string[] about = [.. new[] { row.Geometry, row.Orientation, row.Load is { } load ? $"load {load}" : null }.OfType<string>()];
+        return toRead.Count == 0 ? about : [string.Join(", ", about), .. toRead];
+    }
+
+    /// <summary>The properties of the rule, the first primary one first, that are read on coupons and known to the table.</summary>
+    private static IReadOnlyList<Property> PropertiesOf(EnquiryView view) =>
+        [view.Property, .. (view.Enquiry.Rule?.OtherProperties() ?? []).Select(o => PropertyTable.Find(o.Property.Property)).OfType<Property>().Where(p => p != view.Property)];
 
     private static string Name(CouponRow row) => row.Code ?? $"{row.Heat}/{row.Coupon}";
 

@@ -45,7 +45,8 @@ internal sealed record PlannedOdds(PlanTable ByTruth, PlanTable ByCoupons, PlanT
                 outcome.Replace('-', ' '), s_lines[i % s_lines.Length], [.. ByTruth.Table.OrderBy(r => r.TrueRatio).Select(r => new Place(r.TrueRatio, r.Odds.GetValueOrDefault(outcome)))])),
         ];
         (double low, double high) = plan.Request.MarginLimits;
-        return plan.Request.Logarithmic ? OddsFigure.AgainstRatio(curves, new(low, high), plan.Words) : OddsFigure.AgainstDifference(curves, new(low, high), plan.Property.StoredUnit.Name, plan.Words);
+        string words = plan.Request.Further.Count == 0 ? plan.Words : $"{plan.Words}; {plan.Properties.Count} properties together, the true {(plan.Request.Logarithmic ? "ratio" : "difference")} is that of {plan.Property.Name}";
+        return plan.Request.Logarithmic ? OddsFigure.AgainstRatio(curves, new(low, high), words) : OddsFigure.AgainstDifference(curves, new(low, high), plan.Property.StoredUnit.Name, words);
     }
 
     /// <summary>Chances of the three answers against the number of coupons.</summary>

@@ -30,10 +30,14 @@ public sealed class PlannerForm
         ["share"] = "0.5",
     };
 
+    /// <summary>Most primary properties that the page takes.</summary>
+    public const int MostProperties = 4;
+
     private static readonly string[] s_names =
     [
         "enquiry", "property", "margin", "question", "estimand", "scatter", "extension", "cv", "cvcandidate", "heatcv", "loadsd", "hardness", "mean", "coupons", "heats", "loads", "room", "apart", "spares", "seed",
         "reference", "candidate", "costcoupon", "costheat", "costload", "chance", "at", "replicates", "flaws", "flawsreference", "flawscandidate", "share",
+        .. Enumerable.Range(2, MostProperties - 1).SelectMany(n => new[] { "property", "margin", "cv", "heatcv", "true", "cost" }.Select(line => line + n).Concat(Enumerable.Range(1, n - 1).Select(other => $"corr{n}{other}"))),
     ];
 
     private readonly Dictionary<string, string> _typed = new(StringComparer.Ordinal);
@@ -45,6 +49,32 @@ public sealed class PlannerForm
             if (asked[name].ToString() is { Length: > 0 and <= 200 } text)
             {
                 _typed[name] = text.Trim();
+            }
+        }
+
+        CloseGaps();
+    }
+
+    /// <summary>A further property taken away leaves no gap: those after it move up with all that was typed for them; correlations across the move are typed anew.</summary>
+    private void CloseGaps()
+    {
+        int next = 2;
+        for (int n = 2; n <= MostProperties; n++)
+        {
+            bool used = _typed.ContainsKey($"property{n}");
+            foreach (string line in s_names.Where(name => name[^1] - '0' == n && !name.StartsWith("corr", StringComparison.Ordinal) || name.StartsWith($"corr{n}", StringComparison.Ordinal)))
+            {
+                if (used && next == n || !_typed.Remove(line, out string? text) || !used || line.StartsWith("corr", StringComparison.Ordinal))
+                {
+                    continue;
+                }
+
+                _typed[line[..^1] + next] = text;
+            }
+
+            if (used)
+            {
+                next++;
             }
         }
     }
@@ -60,6 +90,12 @@ public sealed class PlannerForm
             _typed.TryAdd(name, text);
         }
     }
+
+    /// <summary>Writes over a line.</summary>
+    public void Set(string name, string text) => _typed[name] = text;
+
+    /// <summary>Numbers of the lines that name a further property, from 2, without gap.</summary>
+    public IEnumerable<int> FurtherLines() => Enumerable.Range(2, MostProperties - 1).TakeWhile(n => Typed($"property{n}") is not null);
 
     /// <summary>What was typed on a line, or null.</summary>
     public string? Typed(string name) => _typed.GetValueOrDefault(name);

@@ -26,8 +26,8 @@ internal static class PlannerPapers
             string name = plan.Enquiry?.Name ?? "plan";
             return file switch
             {
-                "bench-sheet.pdf" => Results.Bytes(AllocationPapers.BenchSheet(name, plan.Property, allocation), "application/pdf", $"{name} bench sheet.pdf"),
-                "labels.pdf" => Results.Bytes(AllocationPapers.Labels(name, allocation), "application/pdf", $"{name} labels.pdf"),
+                "bench-sheet.pdf" => Results.Bytes(AllocationPapers.BenchSheet(name, plan.Properties, allocation), "application/pdf", $"{name} bench sheet.pdf"),
+                "labels.pdf" => Results.Bytes(AllocationPapers.Labels(name, plan.Properties, allocation), "application/pdf", $"{name} labels.pdf"),
                 "cutting-list.csv" => Results.Bytes(AllocationPapers.CuttingList(allocation), "text/csv; charset=utf-8", $"{name} cutting list.csv"),
                 "sealed-key.json" => Results.Bytes(AllocationPapers.SealedKey(allocation), "application/json", $"{name} sealed key.json"),
                 _ => Results.NotFound(),

@@ -13,7 +13,7 @@ public sealed record TypedPlan
     public required Enquiry? Enquiry { get; init; }
     public required Property Property { get; init; }
     public required DecisionRule Rule { get; init; }
-    public required BenchKnowledge Known { get; init; }
+    public required RuleKnowledge Known { get; init; }
 
     /// <summary>The request of the plan itself: one number of coupons, heats and loads.</summary>
     public required PlanRequest Request { get; init; }
@@ -25,6 +25,12 @@ public sealed record TypedPlan
 
     /// <summary>Where flaws come from, in words.</summary>
     public IReadOnlyList<string> FlawsFrom { get; init; } = [];
+
+    /// <summary>Where the numbers of the further primary properties come from, in words.</summary>
+    public IReadOnlyList<string> FurtherFrom { get; init; } = [];
+
+    /// <summary>All primary properties, the first one first.</summary>
+    public IReadOnlyList<Property> Properties => [Property, .. (Rule.FurtherPrimaries ?? []).Select(p => PropertyTable.Find(p.Property)).OfType<Property>()];
 
     public int Coupons => Request.Coupons[0];
     public int Heats => Request.Heats[0];
@@ -46,6 +52,11 @@ public sealed record TypedPlan
             form.Offer("estimand", written.Estimand.Code());
             form.Offer("scatter", written.Scatter.Code());
             form.Offer("extension", written.Look is null ? "none" : "kept");
+            if (form["property"] == written.Property)
+            {
+                TypedFurtherLines.Offer(form, written);
+            }
+
             form.Offer("coupons", written.PlannedCouponsPerLot is { } n and >= 3 and <= 100 ? n.ToString(CultureInfo.InvariantCulture) : null);
         }
 
@@ -57,8 +68,10 @@ public sealed record TypedPlan
             throw new PlannerFaultException($"Margin: {fault}");
         }
 
-        return (enquiry, property, (enquiry?.Rule is { } rule && rule.Property == property.Name ? rule : new DecisionRule { Property = property.Name, Margin = margin! }) with
+        DecisionRule? own = enquiry?.Rule is { } rule && rule.Property == property.Name ? rule : null;
+        return (enquiry, property, (own ?? new DecisionRule { Property = property.Name, Margin = margin! }) with
         {
+            FurtherPrimaries = TypedFurtherLines.Properties(form, property, own),
             Margin = margin!,
             Question = Pick<Question>(form["question"]),
             Estimand = Pick<Estimand>(form["estimand"]),
@@ -72,23 +85,25 @@ public sealed record TypedPlan
     public static TypedPlan Read(PlannerForm form, IBench bench)
     {
         (Enquiry? enquiry, Property property, DecisionRule rule) = RuleOf(form, bench);
-        BenchKnowledge known;
+        RuleKnowledge all;
         PlanRequest request;
         int coupons = form.Whole("coupons", "Coupons a heat", 2, 100), heats = form.Whole("heats", "Heats a source", 1, 20);
         try
         {
-            known = BenchKnowledge.Of(bench, rule, enquiry);
-            request = RuleToPlan.Of(rule, form.Maybe("cv", "Scatter within a heat", 1e-4, 1000) ?? known.WithinHeatSd ?? 0.12, [coupons]);
+            all = RuleKnowledge.Of(bench, rule, enquiry);
+            request = RuleToPlan.Of(rule, form.Maybe("cv", "Scatter within a heat", 1e-4, 1000) ?? all.First.WithinHeatSd ?? 0.12, [coupons]);
         }
         catch (ComparisonFaultException told)
         {
             throw new PlannerFaultException(told.Message);
         }
 
+        BenchKnowledge known = all.First;
         bool equalHardness = rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness || (rule.Estimand == Estimand.Sources && known.Trend is not null);
         request = known.Into(request with { HeatSd = 0.06, ReferenceMean = form.Maybe("mean", "Expected mean", 1e-6, 1e6) }, equalHardness ? form.Number("hardness", "Hardness difference", -20, 20) : null);
         request = Typed(form, request);
         (PlannedFlaws? flaws, IReadOnlyList<string> from) = FlawsOf(form);
+        (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = TypedFurtherLines.Read(form, rule, all, form.Number("hardness", "Hardness difference", -20, 20));
         int loads = form.Whole("loads", "Furnace loads", 1, 20), spares = form.Whole("spares", "Spare coupons", 0, 50), kept = form["extension"] == "kept" ? coupons : 0;
         int? room = form.Typed("room") is null ? null : form.Whole("room", "Coupons a load holds", 2, 500);
         return new()
@@ -96,12 +111,14 @@ public sealed record TypedPlan
             Enquiry = enquiry,
             Property = property,
             Rule = rule,
-            Known = known,
+            Known = all,
+            FurtherFrom = ofFurther,
             Spares = spares,
             KeptForExtension = kept,
             FlawsFrom = from,
             Request = request with
             {
+                Further = further,
                 Heats = [heats],
                 Loads = [loads],
                 LoadCapacity = room,
@@ -145,6 +162,7 @@ public sealed record TypedPlan
         YesStandardError = row.YesStandardError,
         At = row.TrueRatio,
         WithinHeatSd = Request.WithinHeatSd,
+        Further = Rule.FurtherPrimaries is { Count: > 0 } others ? [.. others.Select(o => $"{o.Property} {MarginText.Write(o.Margin)}")] : null,
         Notes = notes,
     };
 

@@ -69,7 +69,7 @@ public sealed class LabelTests
     public void A_cutting_sketch_lists_the_blanks_of_each_heat_and_says_that_it_tells_the_key()
     {
         CuttingPiece[] pieces = [new("M03", 1, "X3H", "L, 7×10×55", null), new("K17", 2, "P7K", null, "slice 2"), new("K17", 1, "A1B", null, "slice 1")];
-        string text = string.Concat(PdfDocument.Open(ReportPdf.Write(CuttingSketchDocument.Build("E-118", pieces, true))).GetPages().SelectMany(p => p.Letters).Select(l => l.Value)).Replace(" ", "", StringComparison.Ordinal);
+        string text = string.Concat(PdfDocument.Open(ReportPdf.Write(CuttingSketchDocument.Build("E-118", ["impact energy", "hardness"], pieces, true))).GetPages().SelectMany(p => p.Letters).Select(l => l.Value)).Replace(" ", "", StringComparison.Ordinal);
         Assert.Contains("tellsthekey", text, StringComparison.Ordinal);
         Assert.True(text.IndexOf("HeatK17", StringComparison.Ordinal) < text.IndexOf("1A1B", StringComparison.Ordinal));
         Assert.True(text.IndexOf("1A1B", StringComparison.Ordinal) < text.IndexOf("2P7K", StringComparison.Ordinal));

@@ -36,6 +36,37 @@ public sealed class PlannerTests
     }
 
     [Fact]
+    public async Task Several_properties_are_planned_together_and_every_paper_names_them()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start();
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        const string Plan = "?coupons=6&property2=hardness&property3=bend+strength&margin3=15%25&cv3=0.07&corr31=0.5&replicates=400";
+        string page = await WorkDone.Page(client, "/demo/planner" + Plan);
+        Assert.Contains("correlation with impact energy on one coupon 0.50, as typed", page, StringComparison.Ordinal);
+        Assert.Contains("all together", page, StringComparison.Ordinal);
+        Assert.Contains("3 properties together", page, StringComparison.Ordinal);
+        foreach (string file in new[] { "bench-sheet.pdf", "labels.pdf" })
+        {
+            using UglyToad.PdfPig.PdfDocument paper = UglyToad.PdfPig.PdfDocument.Open(await client.GetByteArrayAsync(new Uri($"/demo/planner/{file}{Plan}", UriKind.Relative), TestContext.Current.CancellationToken));
+            string text = string.Concat(paper.GetPages().SelectMany(p => p.Letters).Select(l => l.Value)).Replace(" ", "", StringComparison.Ordinal);
+            Assert.All(new[] { "impactenergy", "hardness", "bendstrength" }, name => Assert.Contains(name, text, StringComparison.Ordinal));
+        }
+    }
+
+    [Theory]
+    [InlineData("property2=bend+strength", "does not know how bend strength scatters")]
+    [InlineData("property2=bend+strength&cv2=0.07&margin2=1.2", "Margin of bend strength")]
+    [InlineData("property2=bend+strength&cv2=0.07&corr21=2", "Correlation of bend strength")]
+    [InlineData("property2=impact+energy&cv2=0.07", "named twice")]
+    [InlineData("property3=bend+strength&cv3=0.07", "bend strength (margin 0.80 to 1.25, scatter 0.07")]
+    public async Task What_is_wrong_with_a_further_property_is_said(string typed, string said)
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        Assert.Contains(said, await WorkDone.Page(client, "/own/planner?replicates=400&" + typed), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Papers_of_an_allocation_are_the_same_for_the_same_seed()
     {
         await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
