@@ -44,6 +44,18 @@ public sealed class BenchCommandsTests : IDisposable
     }
 
     [Fact]
+    public void A_table_of_hot_histories_is_looked_at_refused_with_its_faults_and_stored()
+    {
+        const string good = "heat,step,from [°C],to [°C],time [h]\nK17,consolidation,1150,,4\nK17,reheat,1140,950,3\n";
+        string file = _meltwise.File("hot.csv", good), faulty = _meltwise.File("faulty.csv", good + "M03,forging,2100,,1\n"), bench = Path.Combine(_meltwise.Folder, "own.meltwise");
+        Assert.Contains("2 rows of hot histories of 2 would be stored. Nothing was.", _meltwise.Run("intake", file, "--dry-run").Expect(0).Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        JsonElement refused = _meltwise.Run("intake", faulty, "--bench", bench, "--json").Expect(1).Json(), fault = Assert.Single(refused.GetProperty("faults").EnumerateArray());
+        Assert.Equal(("faulty.csv", 4, "from [°C]"), (fault.GetProperty("file").GetString(), fault.GetProperty("row").GetInt32(), fault.GetProperty("column").GetString()));
+        JsonElement stored = _meltwise.Run("intake", file, "--bench", bench, "--json").Expect(0).Json().GetProperty("files")[0];
+        Assert.Equal((1, true), (stored.GetProperty("hotHistories").GetInt32(), stored.GetProperty("stored").GetBoolean()));
+    }
+
+    [Fact]
     public void A_backup_is_a_bench_and_never_overwrites()
     {
         _meltwise.Run("intake", _meltwise.File("coupons.csv", Table)).Expect(0);

@@ -32,11 +32,17 @@ public sealed record IntakePreview
     /// <summary>Good rows of chemistry tables.</summary>
     public IReadOnlyList<ChemistryResult> Chemistry { get; init; } = [];
 
+    /// <summary>Good hot histories, each from one row or more.</summary>
+    public IReadOnlyList<HotHistoryOfTable> HotHistories { get; init; } = [];
+
     /// <summary>Rows of data that were read: the good and the faulty.</summary>
     public int DataRows { get; init; }
 
-    /// <summary>Rows of data with a fault.</summary>
-    public int FaultyRows => DataRows - Coupons.Count - Chemistry.Count;
+    /// <summary>Good rows: of coupons, of chemistry, of hot histories.</summary>
+    public int GoodRows => Coupons.Count + Chemistry.Count + HotHistories.Sum(h => h.Rows);
+
+    /// <summary>Rows of data with a fault, and rows of a hot history that another of its rows spoils.</summary>
+    public int FaultyRows => DataRows - GoodRows;
 
     /// <summary>True when the file says that it was exported from the demonstration: invented history never reaches a bench of one's own.</summary>
     public bool IsInvented => Notes.Any(n => n.Text.Contains(CouponTableText.InventedNote, StringComparison.Ordinal));
@@ -74,6 +80,8 @@ public sealed record IntakePreview
         List<ChemistryResult> chemistry = [];
         Dictionary<CouponKey, int> seenCoupons = [];
         Dictionary<object, int> seenResults = [];
+        List<HotHistoryOfTable> hot = [];
+        Dictionary<string, int> seenHot = new(StringComparer.Ordinal);
         int data = 0;
         foreach (RecognisedSheet sheet in sheets)
         {
@@ -84,19 +92,22 @@ public sealed record IntakePreview
                 continue;
             }
             DecimalSign sign = SignOf(sheet, raw);
-            data += sheet.Kind == TableKind.Chemistry
-                ? new ChemistrySheetReader(raw.File, sheet, sign, faults, notes).Read(seenResults, chemistry)
-                : new CouponSheetReader(raw.File, sheet, sign, faults, notes).Read(seenCoupons, coupons);
+            data += sheet.Kind switch
+            {
+                TableKind.Chemistry => new ChemistrySheetReader(raw.File, sheet, sign, faults, notes).Read(seenResults, chemistry),
+                TableKind.HotHistory => new HotHistorySheetReader(raw.File, sheet, sign, faults, notes).Read(seenHot, hot),
+                _ => new CouponSheetReader(raw.File, sheet, sign, faults, notes).Read(seenCoupons, coupons),
+            };
             if (data == 0) faults.Add(new(raw.File, sheet.Sheet.Name, null, null, "a heading without rows", "at least one row below the heading"));
         }
-        return new() { File = raw.File, Digest = raw.Digest, Columns = [.. sheets.SelectMany(s => s.Columns)], Faults = faults.All, Notes = notes, Coupons = coupons, Chemistry = chemistry, DataRows = data };
+        return new() { File = raw.File, Digest = raw.Digest, Columns = [.. sheets.SelectMany(s => s.Columns)], Faults = faults.All, Notes = notes, Coupons = coupons, Chemistry = chemistry, HotHistories = hot, DataRows = data };
     }
 
     private static IEnumerable<IntakeNote> NotRead(RecognisedSheet sheet)
     {
         string[] columns = [.. sheet.Columns.Where(c => c.Role == ColumnRole.NotRead).Select(c => c.Heading)];
         if (columns.Length > 0) yield return new(sheet.Sheet.Name, null, $"Columns not read: {string.Join(", ", columns)}.");
-        if (sheet.Columns.FirstOrDefault(c => c.Name == "test temperature" && !c.Heading.Contains('°', StringComparison.Ordinal)) is { } temperature)
+        if (sheet.Columns.FirstOrDefault(c => c.Name is "test temperature" or "from" or "to" && c.Unit != "K" && !c.Heading.Contains('°', StringComparison.Ordinal)) is { } temperature)
             yield return new(sheet.Sheet.Name, null, $"{temperature.Heading} is taken as {temperature.Unit}.");
         foreach (ColumnTaken column in sheet.Columns.Where(c => c.Role == ColumnRole.Property && c.Property is null))
             yield return new(sheet.Sheet.Name, null, $"{column.Meaning} is not in the table of properties; its scale and good direction must be given with the rule.");
@@ -104,7 +115,7 @@ public sealed record IntakePreview
 
     private static DecimalSign SignOf(RecognisedSheet sheet, RawFile raw)
     {
-        int[] figures = [.. sheet.Columns.Where(c => c.Role == ColumnRole.Property || c.Name is "value" or "uncertainty" or "test temperature").Select(c => c.Index)];
+        int[] figures = [.. sheet.Columns.Where(c => c.Role == ColumnRole.Property || c.Name is "value" or "uncertainty" or "test temperature" or "from" or "to" or "time" or "largest powder").Select(c => c.Index)];
         bool semicolons = raw.Notes.Any(n => n.Text.Contains("semicolon", StringComparison.Ordinal));
         return TypedFigure.SignOf(sheet.Sheet.Rows.Skip(sheet.HeadingAt + 1).SelectMany(r => figures.Select(i => r[i]))) ?? (semicolons ? DecimalSign.Comma : DecimalSign.Point);
     }

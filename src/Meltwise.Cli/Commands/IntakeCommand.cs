@@ -12,7 +12,7 @@ internal static class IntakeCommand
 {
     public static Command Create()
     {
-        Argument<FileInfo[]> files = new("FILE") { Description = "Coupon, history or chemistry tables: CSV, TSV or XLSX.", Arity = ArgumentArity.OneOrMore };
+        Argument<FileInfo[]> files = new("FILE") { Description = "Tables of coupons, history, chemistry or hot histories: CSV, TSV or XLSX.", Arity = ArgumentArity.OneOrMore };
         Option<bool> dryRun = new("--dry-run") { Description = "Show what would be stored and store nothing." };
         Option<bool> keepGood = new("--keep-good-rows") { Description = "Store the good rows of a file that has faults; without it such a file stores nothing." };
         Option<bool> unitsAreRight = new("--units-are-right") { Description = "The units are as the headings say, whatever the history suggests." };
@@ -66,6 +66,7 @@ internal static class IntakeCommand
             rows = r.Preview.DataRows,
             coupons = r.Preview.Coupons.Count,
             chemistry = r.Preview.Chemistry.Count,
+            hotHistories = r.Preview.HotHistories.Count,
             columns = r.Preview.Columns.Select(c => new { c.Sheet, c.Heading, takenFor = c.Meaning, c.ByUser }),
             notes = r.Preview.Notes,
             suspicions = r.Preview.Suspicions.Select(s => s.Words),
@@ -88,7 +89,7 @@ internal static class IntakeCommand
             foreach (UnitSuspicion suspicion in preview.Suspicions) paper.Item("? ", suspicion.Words);
             foreach (IntakeFault fault in Faults((preview, outcome)))
                 Console.Error.WriteLine("meltwise: " + fault);
-            paper.Text(outcome?.Message ?? string.Create(CultureInfo.InvariantCulture, $"{preview.Coupons.Count} coupon rows and {preview.Chemistry.Count} chemistry rows of {preview.DataRows} would be stored. Nothing was."));
+            paper.Text(outcome?.Message ?? string.Create(CultureInfo.InvariantCulture, $"{preview.Coupons.Count} coupon rows, {preview.Chemistry.Count} chemistry rows and {preview.HotHistories.Sum(h => h.Rows)} rows of hot histories of {preview.DataRows} would be stored. Nothing was."));
             paper.Blank();
         }
         if (dryRun) paper.Text("Correct a column with --map \"Heading=impact energy [J]\"; an empty meaning leaves the column out.");

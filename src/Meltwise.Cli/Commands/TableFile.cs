@@ -13,7 +13,7 @@ internal static class TableFile
         IntakePreview preview = IntakePreview.OfFile(file.FullName, maps);
         if (preview.IsClean && preview.Coupons.Count > 0) return preview.Table;
         IReadOnlyList<IntakeFault> faults = preview.Faults.Count > 0 ? preview.Faults
-            : [new(preview.File, null, null, null, $"{preview.Chemistry.Count} rows of chemistry and no coupon", "a table with one row a coupon")];
+            : [new(preview.File, null, null, null, $"{preview.GoodRows} rows of {(preview.HotHistories.Count > 0 ? "hot histories" : "chemistry")} and no coupon", "a table with one row a coupon")];
         if (json) JsonOutput.Write(new { faults });
         foreach (IntakeFault fault in faults) Console.Error.WriteLine("meltwise: " + fault);
         throw Fault.Input($"{faults.Count} fault{(faults.Count == 1 ? "" : "s")} in {preview.File}; nothing was judged.");

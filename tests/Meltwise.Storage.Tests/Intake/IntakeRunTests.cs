@@ -183,6 +183,32 @@ public sealed class IntakeRunTests : IDisposable
     }
 
     [Fact]
+    public void A_hot_history_is_stored_once_filled_and_corrected_with_a_reason_only()
+    {
+        const string text = "heat,step,from [°C],to [°C],time [h],atmosphere\nK17,consolidation,1150,,4,nitrogen\nK17,reheat,1140,950,3,\nM03,soak,2012 °F,,90 min,\n";
+        IntakeOutcome outcome = Store(text);
+        Assert.True(outcome.Stored, outcome.Message);
+        Assert.Equal((3, 0, 4), (outcome.HotHistoryRows, outcome.RowsLeftOut, outcome.Changes));
+        Assert.Equal([new("consolidation", 1150, 1150, 4), new("reheat", 1140, 950, 3)], _bench.FindHotHistory("K17")!.Steps);
+        Assert.Equal([new("soak", 1100, 1100, 1.5)], _bench.FindHotHistory("M03")!.Steps);
+        Assert.True(Store(text).AlreadyStored);
+        Assert.Equal(0, Store(text + "\n").Changes);
+
+        // What is empty on the bench is filled; what contradicts it waits for a reason.
+        Assert.Equal(1, Store("heat,from [°C],time [h],cooling\nK17,,,slow\n").Changes);
+        Assert.Equal(("nitrogen", "slow", 2), (_bench.FindHotHistory("K17")!.Atmosphere, _bench.FindHotHistory("K17")!.Cooling, _bench.FindHotHistory("K17")!.Steps.Count));
+        const string other = "heat,step,from [°C],time [h],atmosphere\nK17,consolidation,1160,4,argon\nH01,soak,1000,1,\n";
+        IntakeOutcome refused = Store(other);
+        Assert.False(refused.Stored);
+        Assert.Equal([("hot history", 2), ("atmosphere", 2)], refused.Faults.Select(f => (f.Column!, f.Row!.Value)));
+        Assert.Equal((1, 1), (Store(other, new(KeepGoodRows: true)).HotHistoryRows, _bench.FindHotHistory("H01")!.Steps.Count));
+        Assert.Equal("nitrogen", _bench.FindHotHistory("K17")!.Atmosphere);
+        Assert.True(Store(other, new(Why: "certificate came later")).Stored);
+        Assert.Equal(("argon", 1160), (_bench.FindHotHistory("K17")!.Atmosphere, _bench.FindHotHistory("K17")!.Steps[0].FromC));
+        Assert.True(_bench.Check().IsSound);
+    }
+
+    [Fact]
     public void A_suspected_slip_of_unit_stops_the_intake_until_confirmed()
     {
         StringBuilder history = new("heat,coupon,hardness [HRC],impact energy [J]\n");

@@ -52,6 +52,23 @@ public sealed class LargeTableTests(Browser browser)
         Assert.Equal(["41.0 J", "43.5 J"], workbench.Own(b => b.Readings(new Domain.CouponKey("K17", "")).Select(r => r.Typed.ToString()).ToArray()));
     }
 
+    [Fact]
+    public async Task A_table_of_hot_histories_shows_its_columns_and_stands_on_the_card_of_its_heat()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
+        IPage page = await browser.Page(workbench);
+        await page.GotoAsync("/own/intake");
+        await page.Locator("#in-file").SetInputFilesAsync(new FilePayload { Name = "hot.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes("heat,step,temperature [°F],time [min],told by\nK17,consolidation,2100,180,the maker\nK17,forging,2000,30,\n") });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Look at it" }).ClickAsync();
+        await Expect(page.GetByLabel("What temperature [°F] is taken for")).ToHaveValueAsync("from [°F]");
+        await Expect(page.Locator(".lede")).ToContainTextAsync("2 good rows of the hot history of one");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Store it on the bench" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Stored." })).ToBeVisibleAsync();
+        Assert.Equal(["consolidation", "forging"], workbench.Own(b => b.FindHotHistory("K17")!.Steps.Select(s => s.Kind).ToArray()));
+        await page.GotoAsync("/own/heats/K17");
+        await Expect(page.Locator("body")).ToContainTextAsync("consolidation 1148.9 °C 3 h; forging 1093.3 °C 0.5 h");
+    }
+
     private static string Table()
     {
         var table = new StringBuilder("heat,coupon,source,grade,route,orientation,geometry,hardness [HRC],impact energy [J]\n");

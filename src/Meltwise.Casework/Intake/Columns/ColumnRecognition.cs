@@ -10,6 +10,9 @@ public enum TableKind
 
     /// <summary>One row a chemistry result.</summary>
     Chemistry,
+
+    /// <summary>One row a hot stretch of a heat.</summary>
+    HotHistory,
 }
 
 /// <summary>A sheet with its heading found and its columns recognised.</summary>
@@ -51,7 +54,7 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
         for (int i = 0; i < Math.Min(RowsLookedAt, sheet.Rows.Count); i++)
         {
             string?[] names = [.. sheet.Rows[i].Cells.Select(c => Named(c) ?? KeyHeadings.OfCoupons(Heading.Of(c).Name) ?? KeyHeadings.OfChemistry(Heading.Of(c).Name))];
-            if (names.Contains("heat") && (names.Contains("coupon") || names.Contains("element"))) return i;
+            if (names.Contains("heat") && (names.Contains("coupon") || names.Contains("element") || IsHotHistory(sheet.Rows[i]))) return i;
         }
         return 0;
     }
@@ -59,7 +62,14 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
     private TableKind KindOf(RawRow heading)
     {
         string?[] names = [.. heading.Cells.Select(c => Named(c) ?? KeyHeadings.OfChemistry(Heading.Of(c).Name))];
-        return names.Contains("element") && names.Contains("value") ? TableKind.Chemistry : TableKind.Coupons;
+        return names.Contains("element") && names.Contains("value") ? TableKind.Chemistry : IsHotHistory(heading) ? TableKind.HotHistory : TableKind.Coupons;
+    }
+
+    // Temperature and time of a heat without any coupon: no other table has them.
+    private bool IsHotHistory(RawRow heading)
+    {
+        string?[] names = [.. heading.Cells.Select(c => Named(c) is { } said ? KeyHeadings.OfHotHistory(said) : KeyHeadings.OfHotHistory(Heading.Of(c).Name))];
+        return names.Contains("heat") && names.Contains("from") && names.Contains("time") && !heading.Cells.Any(c => (Named(c) ?? KeyHeadings.OfCoupons(Heading.Of(c).Name)) == "coupon");
     }
 
     private ColumnMap? MapOf(string heading) => maps.FirstOrDefault(m => string.Equals(OneLine(m.Heading), OneLine(heading), StringComparison.OrdinalIgnoreCase));
@@ -72,12 +82,26 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
         ColumnMap? map = MapOf(text);
         if (map is { IsNotRead: true }) return new(sheet.Name, index, text, ColumnRole.NotRead, "", null, true);
         Heading wanted = Heading.Of(map?.Meaning ?? text);
-        ColumnTaken? taken = kind == TableKind.Chemistry ? TakeChemistry(wanted) : TakeKey(wanted) ?? TakeProperty(wanted);
+        ColumnTaken? taken = kind switch { TableKind.Chemistry => TakeChemistry(wanted), TableKind.HotHistory => TakeHotHistory(wanted), _ => TakeKey(wanted) ?? TakeProperty(wanted) };
         if (taken is not null) return taken;
         if (map is not null) faults.Add(Fault($"\"{map.Meaning}\" given for it", "a key column or a property with its unit, e.g. impact energy [J]"));
         return new(sheet.Name, index, text, ColumnRole.NotRead, "", null, map is not null);
 
         ColumnTaken? TakeChemistry(Heading h) => KeyHeadings.OfChemistry(h.Name) is { } name ? new(sheet.Name, index, text, ColumnRole.Chemistry, name, h.Unit, map is not null) : null;
+
+        ColumnTaken? TakeHotHistory(Heading h)
+        {
+            if (KeyHeadings.OfHotHistory(h.Name) is not { } name) return null;
+            (string? unit, string? expected) = name switch
+            {
+                "from" or "to" => (TemperatureUnit(h.Unit), "°C, °F or K"),
+                "time" => (HotHistoryUnits.Time(h.Unit), "h or min"),
+                "largest powder" => (LengthUnit(h.Unit), "µm or mm"),
+                _ => (null, (string?)null),
+            };
+            if (expected is not null && unit is null) faults.Add(Fault(h.Unit is null ? "no unit in the heading" : $"the unit {h.Unit}", expected));
+            return new(sheet.Name, index, text, ColumnRole.HotHistory, name, unit, map is not null);
+        }
 
         ColumnTaken? TakeKey(Heading h)
         {
@@ -141,7 +165,7 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
 
     private IEnumerable<IntakeFault> Missing(RawSheet sheet, RawRow heading, TableKind kind, List<ColumnTaken> columns)
     {
-        string[] needed = kind == TableKind.Chemistry ? ["heat", "element", "value"] : ["heat", "coupon"];
+        string[] needed = kind switch { TableKind.Chemistry => ["heat", "element", "value"], TableKind.HotHistory => ["heat", "from", "time"], _ => ["heat", "coupon"] };
         foreach (string name in needed.Where(n => !columns.Exists(c => c.Role != ColumnRole.NotRead && c.Name == n)))
             yield return new(file, sheet.Name, heading.Number, null, $"no column {name} among {string.Join(", ", heading.Cells.Where(c => c.Length > 0).Take(20))}", $"a column headed {name}, or one named as {name} by hand");
         if (kind == TableKind.Coupons && !columns.Exists(c => c.Role == ColumnRole.Property))
@@ -149,6 +173,6 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
     }
 
     private IEnumerable<IntakeFault> Twice(RawSheet sheet, RawRow heading, List<ColumnTaken> columns) =>
-        columns.Where(c => c.Role is ColumnRole.Key or ColumnRole.Chemistry).GroupBy(c => c.Name, StringComparer.Ordinal).Where(g => g.Count() > 1)
+        columns.Where(c => c.Role is ColumnRole.Key or ColumnRole.Chemistry or ColumnRole.HotHistory).GroupBy(c => c.Name, StringComparer.Ordinal).Where(g => g.Count() > 1)
             .Select(g => new IntakeFault(file, sheet.Name, heading.Number, g.Last().Heading, $"a second column taken for {g.Key}", "one such column; name the other as not read"));
 }

@@ -16,6 +16,9 @@ public enum ColumnRole
 
     /// <summary>A column of a chemistry table.</summary>
     Chemistry,
+
+    /// <summary>A column of a table of hot histories.</summary>
+    HotHistory,
 }
 
 /// <summary>What a column of a file was taken for.</summary>

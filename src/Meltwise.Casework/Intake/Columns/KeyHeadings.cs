@@ -42,11 +42,26 @@ internal static class KeyHeadings
         ("coverage factor", "k|coverage"),
         ("date", "analysed on|analysis date|test date"));
 
+    private static readonly Dictionary<string, string> s_hotHistory = Build(
+        ("heat", "heat no|heat number|heat id|heat name|cast|cast no|cast number|melt|melt no"),
+        ("order", "step no|step number|no|number|sequence"),
+        ("step", "hot step|stretch|kind|operation|process step|what"),
+        ("from", "temperature|temp|from temperature|start|start temperature|starting temperature"),
+        ("to", "to temperature|end|end temperature|final temperature"),
+        ("time", "duration|soak time|holding time|hold time|hold|soak"),
+        ("largest powder", "powder|powder size|powder sieve|sieve|largest powder particle"),
+        ("atmosphere", "gas|atomising gas|atomizing gas"),
+        ("cooling", "cooled|cooling after"),
+        ("told by", "told|who told it|said by|according to"));
+
     /// <summary>The key column of a coupon table that this name stands for, or null.</summary>
     public static string? OfCoupons(string name) => s_coupon.GetValueOrDefault(name);
 
     /// <summary>The column of a chemistry table that this name stands for, or null.</summary>
     public static string? OfChemistry(string name) => s_chemistry.GetValueOrDefault(name);
+
+    /// <summary>The column of a table of hot histories that this name stands for, or null.</summary>
+    public static string? OfHotHistory(string name) => s_hotHistory.GetValueOrDefault(name);
 
     private static Dictionary<string, string> Build(params (string Name, string Others)[] columns)
     {

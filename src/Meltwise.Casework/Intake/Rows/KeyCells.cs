@@ -55,7 +55,7 @@ internal static class KeyCells
         return null;
     }
 
-    public static double? TemperatureK(string cell, ColumnTaken? column, DecimalSign sign, RowFaults wrong)
+    public static double? TemperatureK(string cell, ColumnTaken? column, DecimalSign sign, RowFaults wrong, double below = 2000)
     {
         if (cell.Length == 0 || IsUnknown(cell) || column?.Unit is null) return null;
         if (!TypedFigure.TryRead(cell, sign, out Figure figure, out string expected) || figure.Censoring != Censoring.None)
@@ -65,7 +65,7 @@ internal static class KeyCells
         }
         string unit = figure.Unit.Length == 0 ? column.Unit : figure.Unit.ToUpperInvariant() switch { "°C" or "C" => "°C", "°F" or "F" => "°F", "K" => "K", _ => "" };
         double kelvin = unit switch { "°C" => figure.Value + 273.15, "°F" => ((figure.Value - 32) * 5 / 9) + 273.15, "K" => figure.Value, _ => double.NaN };
-        if (kelvin is >= 0 and < 2000) return Math.Round(kelvin, 6);
+        if (kelvin >= 0 && kelvin < below) return Math.Round(kelvin, 6);
         wrong.Add(column.Heading, cell, "a temperature above absolute zero in °C, °F or K");
         return null;
     }

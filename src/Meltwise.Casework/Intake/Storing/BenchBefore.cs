@@ -9,6 +9,8 @@ internal sealed class BenchBefore
     public BenchBefore(IBench bench, IntakePreview preview)
     {
         HashSet<string> heats = [.. preview.Coupons.Select(r => r.Heat), .. preview.Chemistry.Select(c => c.Heat)];
+        foreach (string heat in preview.HotHistories.Select(h => h.History.Heat))
+            if (bench.FindHotHistory(heat) is { } history) HotHistories[heat] = history;
         Heats = bench.Heats().ToDictionary(h => h.Name, StringComparer.Ordinal);
         Sources = bench.Sources().ToDictionary(s => s.Name, StringComparer.Ordinal);
         Grades = bench.Grades().Select(g => g.Name).ToHashSet(StringComparer.Ordinal);
@@ -36,6 +38,8 @@ internal sealed class BenchBefore
 
     /// <summary>A treatment by its set values: our own exports carry these instead of the name.</summary>
     public Dictionary<string, string> TreatmentOfSetValues { get; }
+
+    public Dictionary<string, HotHistory> HotHistories { get; } = new(StringComparer.Ordinal);
 
     public Dictionary<CouponKey, Coupon> Coupons { get; } = [];
 

@@ -12,15 +12,26 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
     /// <summary>Where the file and the bench disagree; stored only as corrections with a reason.</summary>
     public IReadOnlyList<IntakeFault> Conflicts => _conflicts;
 
+    /// <summary>The changes one hot history makes.</summary>
+    public IEnumerable<BenchChange> Of(HotHistoryOfTable told)
+    {
+        HotHistory now = told.History;
+        if (OfNewHeat(now.Heat) is { } putHeat) yield return putHeat;
+        HotHistory history = now;
+        if (before.HotHistories.TryGetValue(now.Heat, out HotHistory? there))
+        {
+            history = new(
+                now.Heat, Steps(told, there), Fill(told, "largest powder", there.LargestPowderUm, now.LargestPowderUm), Fill(told, "atmosphere", there.Atmosphere, now.Atmosphere),
+                Fill(told, "cooling", there.Cooling, now.Cooling), Fill(told, "told by", there.Told, now.Told));
+            if (history with { Steps = there.Steps } == there && history.Steps.SequenceEqual(there.Steps)) yield break;
+        }
+        yield return new BenchChange.PutHotHistory(history);
+    }
+
     /// <summary>The changes one chemistry result makes.</summary>
     public IEnumerable<BenchChange> Of(ChemistryResult result)
     {
-        if (!before.Heats.ContainsKey(result.Heat))
-        {
-            Heat heat = new(result.Heat, null, null, null);
-            before.Heats[heat.Name] = heat;
-            yield return new BenchChange.PutHeat(heat);
-        }
+        if (OfNewHeat(result.Heat) is { } putHeat) yield return putHeat;
         if (before.Chemistry.TryGetValue((result.Heat, result.Element, result.Method, result.Laboratory, result.Date), out ChemistryResult? there))
         {
             if (there == result) yield break;
@@ -42,6 +53,31 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
             for (int i = 0; i < values.Count; i++)
                 if (OfReading(row, property, i + 1, values[i]) is { } putReading) yield return putReading;
     }
+
+    private BenchChange.PutHeat? OfNewHeat(string name)
+    {
+        if (before.Heats.ContainsKey(name)) return null;
+        Heat heat = new(name, null, null, null);
+        before.Heats[name] = heat;
+        return new(heat);
+    }
+
+    private IReadOnlyList<HotStep> Steps(HotHistoryOfTable told, HotHistory there)
+    {
+        IReadOnlyList<HotStep> now = told.History.Steps;
+        if (now.Count == 0) return there.Steps;
+        if (there.Steps.Count > 0 && !now.SequenceEqual(there.Steps)) Contradict(told, "hot history", HotHistoryText.Write(now), HotHistoryText.Write(there.Steps));
+        return now;
+    }
+
+    private T? Fill<T>(HotHistoryOfTable told, string what, T? there, T? now)
+    {
+        if (there is not null && now is not null && !there.Equals(now)) Contradict(told, what, string.Create(CultureInfo.InvariantCulture, $"{now}"), string.Create(CultureInfo.InvariantCulture, $"{there}"));
+        return now ?? there;
+    }
+
+    private void Contradict(HotHistoryOfTable told, string what, string now, string there) =>
+        _conflicts.Add(new(file, told.Sheet, told.FirstRow, what, $"{now} for heat {told.History.Heat}", $"{there}, as on the bench; or a reason for correcting it"));
 
     private IEnumerable<BenchChange> OfNames(CouponRow row)
     {

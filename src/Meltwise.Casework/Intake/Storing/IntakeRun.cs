@@ -26,7 +26,11 @@ public sealed record IntakeChoice(bool KeepGoodRows = false, bool AcceptSuspicio
 /// <param name="Faults">What stood against storing, with the bench's contradictions.</param>
 /// <param name="Message">In words: what was stored, and what to do next.</param>
 public sealed record IntakeOutcome(
-    bool Stored, bool AlreadyStored, int CouponRows, int ChemistryRows, int RowsLeftOut, int Changes, IReadOnlyList<IntakeFault> Faults, string Message);
+    bool Stored, bool AlreadyStored, int CouponRows, int ChemistryRows, int RowsLeftOut, int Changes, IReadOnlyList<IntakeFault> Faults, string Message)
+{
+    /// <summary>Rows of hot histories that are now on the bench.</summary>
+    public int HotHistoryRows { get; init; }
+}
 
 /// <summary>Brings a previewed file onto a bench, all of it in one transaction.</summary>
 public static class IntakeRun
@@ -39,9 +43,10 @@ public static class IntakeRun
     public static IntakePreview Against(IBench bench, IntakePreview preview, IProgress<double>? progress = null, CancellationToken cancel = default)
     {
         IntakeChanges changes = new(new(bench, preview), preview.File);
-        RowsDone done = new(preview.Coupons.Count + preview.Chemistry.Count, progress, cancel);
+        RowsDone done = new(Records(preview), progress, cancel);
         foreach (CouponRow row in done.Through(preview.Coupons)) _ = changes.Of(row).Count();
         foreach (ChemistryResult result in done.Through(preview.Chemistry)) _ = changes.Of(result).Count();
+        foreach (HotHistoryOfTable told in done.Through(preview.HotHistories)) _ = changes.Of(told).Count();
         CouponTable history = preview.Coupons.Count == 0 ? new([], new HashSet<string>(), "the bench") : bench.CouponTable(new());
         return preview with { Suspicions = UnitSlips.Of(preview, history), Conflicts = changes.Conflicts };
     }
@@ -67,7 +72,7 @@ public static class IntakeRun
         IntakePreview against = preview.Suspicions.Count > 0 ? preview : preview with { Suspicions = chosen.AcceptSuspicions || preview.Coupons.Count == 0 ? [] : UnitSlips.Of(preview, bench.CouponTable(new())) };
         if (against.Suspicions.Count > 0 && !chosen.AcceptSuspicions)
             return Refused(against, [], $"Nothing was stored. {string.Join(" ", against.Suspicions.Select(s => s.Words))} Mend the heading, name the column's unit by hand, or confirm that the unit is right.");
-        return StoreRows(bench, against, by, chosen, key, new(2 * (preview.Coupons.Count + preview.Chemistry.Count), progress, cancel));
+        return StoreRows(bench, against, by, chosen, key, new(2 * Records(preview), progress, cancel));
     }
 
     private static IntakeOutcome StoreRows(IBench bench, IntakePreview preview, string by, IntakeChoice chosen, string key, RowsDone done)
@@ -77,21 +82,23 @@ public static class IntakeRun
         int count = 0;
         foreach (CouponRow row in done.Through(preview.Coupons)) count += Try(trial.Of(row), row);
         foreach (ChemistryResult result in done.Through(preview.Chemistry)) count += Try(trial.Of(result), result);
+        foreach (HotHistoryOfTable told in done.Through(preview.HotHistories)) count += Try(trial.Of(told), told);
         bool corrects = !string.IsNullOrWhiteSpace(chosen.Why);
         IntakeFault[] faults = [.. preview.Faults, .. corrects ? [] : trial.Conflicts];
         if (faults.Length > 0 && !chosen.KeepGoodRows) return Refused(preview, faults, string.Create(CultureInfo.InvariantCulture, $"Nothing was stored: {faults.Length} fault{(faults.Length == 1 ? "" : "s")} in {preview.File}. Mend them and read the file again, or keep the good rows only."));
         bool leaveOut = !corrects && contradicting.Count > 0;
         CouponRow[] coupons = leaveOut ? [.. preview.Coupons.Where(r => !contradicting.Contains(r))] : [.. preview.Coupons];
         ChemistryResult[] chemistry = leaveOut ? [.. preview.Chemistry.Where(r => !contradicting.Contains(r))] : [.. preview.Chemistry];
-        int leftOut = preview.DataRows - coupons.Length - chemistry.Length;
-        if (coupons.Length + chemistry.Length == 0) return Refused(preview, faults, $"Nothing was stored: {preview.File} has no good row.");
+        HotHistoryOfTable[] hot = leaveOut ? [.. preview.HotHistories.Where(r => !contradicting.Contains(r))] : [.. preview.HotHistories];
+        int rows = coupons.Length + chemistry.Length + hot.Sum(h => h.Rows), leftOut = preview.DataRows - rows;
+        if (rows == 0) return Refused(preview, faults, $"Nothing was stored: {preview.File} has no good row.");
         IntakeChanges final = new(new(bench, preview), preview.File);
-        IEnumerable<BenchChange> changes = done.Through(coupons).SelectMany(final.Of).Concat(done.Through(chemistry).SelectMany(final.Of));
+        IEnumerable<BenchChange> changes = done.Through(coupons).SelectMany(final.Of).Concat(done.Through(chemistry).SelectMany(final.Of)).Concat(done.Through(hot).SelectMany(final.Of));
         // Only a file that is on the bench whole counts as read; the rest of a file read in part may still be mended.
         if (leftOut == 0 && preview.IsClean) changes = changes.Append(new BenchChange.NoteIntake(preview.File, key, preview.DataRows));
         bench.Commit(by, corrects ? chosen.Why : null, changes);
         string left = leftOut == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {leftOut} left out");
-        return new(true, false, coupons.Length, chemistry.Length, leftOut, count, faults, string.Create(CultureInfo.InvariantCulture, $"{coupons.Length + chemistry.Length} rows of {preview.File} are on the bench{left}."));
+        return new(true, false, coupons.Length, chemistry.Length, leftOut, count, faults, string.Create(CultureInfo.InvariantCulture, $"{rows} rows of {preview.File} are on the bench{left}.")) { HotHistoryRows = hot.Sum(h => h.Rows) };
 
         int Try(IEnumerable<BenchChange> ofRow, object row)
         {
@@ -101,6 +108,8 @@ public static class IntakeRun
             return changed;
         }
     }
+
+    private static int Records(IntakePreview preview) => preview.Coupons.Count + preview.Chemistry.Count + preview.HotHistories.Count;
 
     /// <summary>Names a file read in a certain way: the same bytes with the columns taken otherwise are another intake.</summary>
     private static string KeyOf(IntakePreview preview) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(
