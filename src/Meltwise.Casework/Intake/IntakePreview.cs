@@ -115,7 +115,7 @@ public sealed record IntakePreview
 
     private static DecimalSign SignOf(RecognisedSheet sheet, RawFile raw)
     {
-        int[] figures = [.. sheet.Columns.Where(c => c.Role == ColumnRole.Property || c.Name is "value" or "uncertainty" or "test temperature" or "from" or "to" or "time" or "largest powder").Select(c => c.Index)];
+        int[] figures = [.. sheet.Columns.Where(c => c.Role == ColumnRole.Property || c.Name is "value" or "uncertainty" or "test temperature" or "from" or "to" or "time" or "powder sieve").Select(c => c.Index)];
         bool semicolons = raw.Notes.Any(n => n.Text.Contains("semicolon", StringComparison.Ordinal));
         return TypedFigure.SignOf(sheet.Sheet.Rows.Skip(sheet.HeadingAt + 1).SelectMany(r => figures.Select(i => r[i]))) ?? (semicolons ? DecimalSign.Comma : DecimalSign.Point);
     }

@@ -8,7 +8,11 @@ namespace Meltwise.Domain;
 /// <param name="Cooling">How it cooled after the last hot stretch: <c>slow</c>, <c>air</c>, <c>fast</c>; null when unknown.</param>
 /// <param name="Told">Who said so: the maker, a certificate, an estimate; null when unknown.</param>
 public sealed record HotHistory(
-    string Heat, IReadOnlyList<HotStep> Steps, double? LargestPowderUm = null, string? Atmosphere = null, string? Cooling = null, string? Told = null);
+    string Heat, IReadOnlyList<HotStep> Steps, double? LargestPowderUm = null, string? Atmosphere = null, string? Cooling = null, string? Told = null)
+{
+    /// <summary>The ways of cooling that are told apart.</summary>
+    public static IReadOnlyList<string> Coolings { get; } = ["slow", "air", "fast"];
+}
 
 /// <summary>One hot stretch, straight from one temperature to another.</summary>
 /// <param name="Kind">What it was: consolidation, soak, reheat, forging, anneal.</param>

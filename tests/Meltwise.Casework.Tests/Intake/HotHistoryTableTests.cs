@@ -10,7 +10,7 @@ namespace Meltwise.Casework.Tests.Intake;
 /// <summary>Tables of hot histories: one row a stretch. Conversions are held against the text form that people type, whose figures are definitions (°F, K, minutes).</summary>
 public sealed class HotHistoryTableTests
 {
-    private const string Heading = "heat,order,step,from [°C],to [°C],time [h],largest powder [µm],atmosphere,cooling,told by\n";
+    private const string Heading = "heat,order,step,from [°C],to [°C],time [h],powder sieve [µm],atmosphere,cooling,said by\n";
 
     private static IntakePreview Read(string text, params ColumnMap[] maps) => IntakePreview.OfContent("hot.csv", Encoding.UTF8.GetBytes(text), maps);
 
@@ -78,7 +78,8 @@ public sealed class HotHistoryTableTests
     [InlineData("K17,1,forging,1100,,5 days,,,,", "time [h]", "5 days", "h or min")]
     [InlineData("K17,1,forging,1100,,>3,,,,", "time [h]", ">3", "a time in h")]
     [InlineData("K17,first,forging,1100,,1,,,,", "order", "first", "a whole number")]
-    [InlineData("K17,1,forging,1100,,1,5000,,,", "largest powder [µm]", "5000", "10 to 1000 µm")]
+    [InlineData("K17,1,forging,1100,,1,5000,,,", "powder sieve [µm]", "5000", "10 to 1000 µm")]
+    [InlineData("K17,1,forging,1100,,1,,,oil,", "cooling", "oil", "slow, air or fast")]
     [InlineData(",1,forging,1100,,1,,,,", "heat", "an empty cell", "the name of the heat")]
     public void A_fault_is_told_with_row_column_found_and_expected(string row, string column, string found, string expected)
     {
@@ -108,7 +109,7 @@ public sealed class HotHistoryTableTests
         IntakePreview preview = Read(Heading + "K17,1,consolidation,1150,,3,250,nitrogen,,\nK17,2,forging,11000,,1,,,,\nM03,1,soak,1100,,2,,,,\nK17,3,reheat,1000,,1,500,,,\n");
         Assert.Equal(["M03"], preview.HotHistories.Select(h => h.History.Heat));
         Assert.Equal((4, 1, 3), (preview.DataRows, preview.GoodRows, preview.FaultyRows));
-        Assert.Equal([(3, "from [°C]"), (5, "largest powder [µm]")], preview.Faults.Select(f => (f.Row!.Value, f.Column!)));
+        Assert.Equal([(3, "from [°C]"), (5, "powder sieve [µm]")], preview.Faults.Select(f => (f.Row!.Value, f.Column!)));
         Assert.Contains(preview.Notes, n => n.Text.Contains("heat K17 has a fault: all its rows", StringComparison.Ordinal));
     }
 

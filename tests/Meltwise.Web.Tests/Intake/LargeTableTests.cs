@@ -58,7 +58,7 @@ public sealed class LargeTableTests(Browser browser)
         await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
         IPage page = await browser.Page(workbench);
         await page.GotoAsync("/own/intake");
-        await page.Locator("#in-file").SetInputFilesAsync(new FilePayload { Name = "hot.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes("heat,step,temperature [°F],time [min],told by\nK17,consolidation,2100,180,the maker\nK17,forging,2000,30,\n") });
+        await page.Locator("#in-file").SetInputFilesAsync(new FilePayload { Name = "hot.csv", MimeType = "text/csv", Buffer = Encoding.UTF8.GetBytes("heat,step,temperature [°F],time [min],said by\nK17,consolidation,2100,180,the maker\nK17,forging,2000,30,\n") });
         await page.GetByRole(AriaRole.Button, new() { Name = "Look at it" }).ClickAsync();
         await Expect(page.GetByLabel("What temperature [°F] is taken for")).ToHaveValueAsync("from [°F]");
         await Expect(page.Locator(".lede")).ToContainTextAsync("2 good rows of the hot history of one");

@@ -96,7 +96,7 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
             {
                 "from" or "to" => (TemperatureUnit(h.Unit), "°C, °F or K"),
                 "time" => (HotHistoryUnits.Time(h.Unit), "h or min"),
-                "largest powder" => (LengthUnit(h.Unit), "µm or mm"),
+                "powder sieve" => (LengthUnit(h.Unit), "µm or mm"),
                 _ => (null, (string?)null),
             };
             if (expected is not null && unit is null) faults.Add(Fault(h.Unit is null ? "no unit in the heading" : $"the unit {h.Unit}", expected));

@@ -49,10 +49,10 @@ internal static class KeyHeadings
         ("from", "temperature|temp|from temperature|start|start temperature|starting temperature"),
         ("to", "to temperature|end|end temperature|final temperature"),
         ("time", "duration|soak time|holding time|hold time|hold|soak"),
-        ("largest powder", "powder|powder size|powder sieve|sieve|largest powder particle"),
+        ("powder sieve", "powder|powder size|largest powder|sieve|largest powder particle"),
         ("atmosphere", "gas|atomising gas|atomizing gas"),
         ("cooling", "cooled|cooling after"),
-        ("told by", "told|who told it|said by|according to"));
+        ("said by", "told by|told|who said so|according to"));
 
     /// <summary>The key column of a coupon table that this name stands for, or null.</summary>
     public static string? OfCoupons(string name) => s_coupon.GetValueOrDefault(name);

@@ -15,7 +15,9 @@ public sealed record HotHistoryOfTable(HotHistory History, string? Sheet, int Fi
 /// <remarks>A history is one record. Where one of its rows is wrong, all rows of that heat are left out with it.</remarks>
 internal sealed class HotHistorySheetReader(string file, RecognisedSheet recognised, DecimalSign sign, FaultList faults, List<IntakeNote> notes)
 {
-    private static readonly string[] s_ofHeat = ["largest powder", "atmosphere", "cooling", "told by"];
+    private static readonly string[] s_ofHeat = ["powder sieve", "atmosphere", "cooling", "said by"];
+
+    private static readonly string[] s_cooling = [.. HotHistory.Coolings];
 
     private readonly Dictionary<string, ColumnTaken> _columns =
         recognised.Columns.Where(c => c.Role == ColumnRole.HotHistory).DistinctBy(c => c.Name).ToDictionary(c => c.Name, StringComparer.Ordinal);
@@ -108,7 +110,7 @@ internal sealed class HotHistorySheetReader(string file, RecognisedSheet recogni
     {
         string cell = Cell(raw, column);
         if (cell.Length == 0 || KeyCells.IsUnknown(cell)) return;
-        if (column == "largest powder")
+        if (column == "powder sieve")
         {
             if (OriginCells.Micrometres(cell, _columns[column], sign, wrong) is not { } um) return;
             if (um is not (>= HotHistoryText.FinestPowderUm and <= HotHistoryText.CoarsestPowderUm))
@@ -117,6 +119,15 @@ internal sealed class HotHistorySheetReader(string file, RecognisedSheet recogni
                 return;
             }
             cell = um.ToString("R", CultureInfo.InvariantCulture);
+        }
+        if (column == "cooling")
+        {
+            cell = cell.ToLowerInvariant();
+            if (!s_cooling.Contains(cell))
+            {
+                wrong.Add(Heading(column), cell, $"{string.Join(", ", s_cooling[..^1])} or {s_cooling[^1]}");
+                return;
+            }
         }
         if (told.OfHeat.TryAdd(column, cell) || told.OfHeat[column] == cell) return;
         wrong.Add(Heading(column), cell, string.Create(CultureInfo.InvariantCulture, $"{told.OfHeat[column]}, as in an earlier row of the heat (from row {told.FirstRow}); it holds of the heat as a whole"));
@@ -140,7 +151,7 @@ internal sealed class HotHistorySheetReader(string file, RecognisedSheet recogni
         public Dictionary<string, string> OfHeat { get; } = new(StringComparer.Ordinal);
 
         public HotHistory History(string heat) => new(
-            heat, [.. Steps.OrderBy(s => s.Order).Select(s => s.Step)], OfHeat.TryGetValue("largest powder", out string? um) ? double.Parse(um, CultureInfo.InvariantCulture) : null,
-            OfHeat.GetValueOrDefault("atmosphere"), OfHeat.GetValueOrDefault("cooling"), OfHeat.GetValueOrDefault("told by"));
+            heat, [.. Steps.OrderBy(s => s.Order).Select(s => s.Step)], OfHeat.TryGetValue("powder sieve", out string? um) ? double.Parse(um, CultureInfo.InvariantCulture) : null,
+            OfHeat.GetValueOrDefault("atmosphere"), OfHeat.GetValueOrDefault("cooling"), OfHeat.GetValueOrDefault("said by"));
     }
 }

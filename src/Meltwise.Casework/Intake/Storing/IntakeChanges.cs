@@ -21,8 +21,8 @@ internal sealed class IntakeChanges(BenchBefore before, string file)
         if (before.HotHistories.TryGetValue(now.Heat, out HotHistory? there))
         {
             history = new(
-                now.Heat, Steps(told, there), Fill(told, "largest powder", there.LargestPowderUm, now.LargestPowderUm), Fill(told, "atmosphere", there.Atmosphere, now.Atmosphere),
-                Fill(told, "cooling", there.Cooling, now.Cooling), Fill(told, "told by", there.Told, now.Told));
+                now.Heat, Steps(told, there), Fill(told, "powder sieve", there.LargestPowderUm, now.LargestPowderUm), Fill(told, "atmosphere", there.Atmosphere, now.Atmosphere),
+                Fill(told, "cooling", there.Cooling, now.Cooling), Fill(told, "said by", there.Told, now.Told));
             if (history with { Steps = there.Steps } == there && history.Steps.SequenceEqual(there.Steps)) yield break;
         }
         yield return new BenchChange.PutHotHistory(history);
