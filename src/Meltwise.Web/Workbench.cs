@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Net;
 using Meltwise.Casework.Recording;
 using Meltwise.Web.Enquiries;
@@ -38,7 +37,7 @@ public static class Workbench
         options.Announce?.Invoke(address);
         if (options.OpenBrowser)
         {
-            OpenInBrowser(address);
+            DesktopBrowser.Open(address);
         }
 
         await app.WaitForShutdownAsync(stop).ConfigureAwait(false);
@@ -49,7 +48,9 @@ public static class Workbench
     {
         // The content root is the program's folder, never the current one: the person may start the program anywhere.
         WebApplicationBuilder builder = WebApplication.CreateSlimBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory });
-        builder.Logging.ClearProviders().AddConsole(o => o.LogToStandardErrorThreshold = LogLevel.Trace).SetMinimumLevel(LogLevel.Error);
+        builder.Logging.ClearProviders().AddConsole(o => o.LogToStandardErrorThreshold = LogLevel.Trace).SetMinimumLevel(LogLevel.Error)
+            // A port that is taken is told in a sentence by whoever started the workbench, not by a trace of the host.
+            .AddFilter("Microsoft.Extensions.Hosting", LogLevel.None);
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
             kestrel.AddServerHeader = false;
@@ -120,17 +121,5 @@ public static class Workbench
             o.Cookie.Path = "/";
             o.Cookie.SameSite = SameSiteMode.Strict;
         });
-    }
-
-    private static void OpenInBrowser(Uri address)
-    {
-        try
-        {
-            using Process? browser = Process.Start(new ProcessStartInfo(address.ToString()) { UseShellExecute = true });
-        }
-        catch (Exception e) when (e is System.ComponentModel.Win32Exception or InvalidOperationException or PlatformNotSupportedException)
-        {
-            // A machine without a browser is no fault: the address was announced.
-        }
     }
 }

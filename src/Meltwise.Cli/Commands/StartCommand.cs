@@ -31,9 +31,9 @@ internal static class StartCommand
             {
                 await Workbench.Run(options, stop);
             }
-            catch (IOException taken)
+            catch (IOException)
             {
-                throw Fault.Input($"The workbench could not listen on port {options.Port}: {taken.Message} Name another with --port.");
+                throw Fault.Input($"Port {options.Port} is taken, perhaps by a workbench that runs already. Name another with --port, or leave it out for a free one.");
             }
             return ExitStatus.Done;
         });

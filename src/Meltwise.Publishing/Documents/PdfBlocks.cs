@@ -1,6 +1,7 @@
 using Meltwise.Publishing.Drawing;
 using Meltwise.Publishing.Figures;
 using PdfSharp.Drawing;
+using PdfSharp.UniversalAccessibility;
 
 namespace Meltwise.Publishing.Documents;
 
@@ -21,8 +22,9 @@ internal static class PdfBlocks
     {
         List<Slab> slabs = [];
         bool newPage = false;
-        foreach (Block block in blocks)
+        for (int i = 0; i < blocks.Count; i++)
         {
+            Block block = blocks[i];
             if (block is Block.NewPage)
             {
                 newPage = true;
@@ -33,6 +35,9 @@ internal static class PdfBlocks
             if (newPage && slabs.Count > first)
                 slabs[first] = slabs[first] with { NewPage = true };
             newPage = false;
+            // Cautions and the words that close them are read together.
+            if (block is Block.Caution && i + 1 < blocks.Count && blocks[i + 1] is Block.Caution or Block.Paragraph { Kind: TextKind.Note })
+                slabs[^1] = slabs[^1] with { KeepWithNext = true };
         }
         return slabs;
     }
@@ -41,24 +46,30 @@ internal static class PdfBlocks
     {
         Block.Title t => Title(t),
         Block.Part p => [Part(p)],
-        Block.Heading h => [Lines(h.Text, s_body with { Weight = 600, Size = 10.6 }, 15, 14, W) with { KeepWithNext = true }],
+        Block.Heading h => [Lines(h.Text, s_body with { Weight = 600, Size = 10.6 }, 15, 14, W) with { KeepWithNext = true, Part = new(PdfBlockLevelElementTag.Heading3) }],
         Block.Paragraph p => Paragraph(p),
         Block.OutcomeHead o => [Outcome(o)],
         Block.RuleFrame f => [PdfFrame.Of(f)],
-        Block.TermList t => t.Terms.Select(term => PdfFrame.Line(term, W)),
+        Block.TermList t => OfList(t.Terms.Select(term => PdfFrame.Line(term, W))),
         Block.Table t => PdfTable.Of(t),
         Block.Drawn d => [Drawn(d)],
         Block.Micrographs m => [Micrographs(m)],
         Block.Claims c => [Claims(c)],
-        Block.Items i => i.Lines.Select(Item),
+        Block.Items i => OfList(i.Lines.Select(Item)),
         Block.Caution c => [Caution(c)],
         _ => throw new System.Diagnostics.UnreachableException(),
     };
 
+    private static IEnumerable<Slab> OfList(IEnumerable<Slab> items)
+    {
+        PdfElement list = new(PdfBlockLevelElementTag.List);
+        return items.Select(i => i with { Part = list });
+    }
+
     /// <summary>A pen of a token.</summary>
     internal static XPen Stroke(Ink ink, double width) => new(PdfFonts.Colour(Palette.Print[ink]), width);
 
-    /// <summary>Text as one slab.</summary>
+    /// <summary>Text as one slab, in whatever element is open.</summary>
     internal static Slab Lines(Rich text, TypeStyle style, double leading, double before, double width)
     {
         IReadOnlyList<PdfText.Line> lines = PdfText.Break(text, style, width);
@@ -66,7 +77,7 @@ internal static class PdfBlocks
         {
             foreach (PdfText.Line line in lines)
             {
-                PdfText.Draw(page, line, x, y + (leading * 0.5) + (style.Size * 0.33));
+                page.Text(line, x, y + (leading * 0.5) + (style.Size * 0.33));
                 y += leading;
             }
         });
@@ -75,10 +86,10 @@ internal static class PdfBlocks
     private static IEnumerable<Slab> Title(Block.Title title)
     {
         foreach (string line in title.Above)
-            yield return Lines(line, s_note, 12.5, 0, W) with { KeepWithNext = true };
+            yield return Lines(line, s_note, 12.5, 0, W) with { KeepWithNext = true, Part = new(PdfBlockLevelElementTag.Paragraph) };
         // A whole question as a title is set smaller, so that the answer and its figure share the first page.
         bool isLong = title.Text.Length > 70;
-        yield return Lines(title.Text, new(Face.Text, 500, false, isLong ? 17 : 23.5, Ink.Main), isLong ? 21 : 28, 8, W) with { KeepWithNext = true };
+        yield return Lines(title.Text, new(Face.Text, 500, false, isLong ? 17 : 23.5, Ink.Main), isLong ? 21 : 28, 8, W) with { KeepWithNext = true, Part = new(PdfBlockLevelElementTag.Heading1) };
     }
 
     private static Slab Part(Block.Part part)
@@ -88,14 +99,17 @@ internal static class PdfBlocks
         PdfText.Line? state = part.State is null ? null : PdfText.Break(part.State, s_note, 240)[0];
         return new(24, 34, (page, x, y) =>
         {
-            page.DrawLine(s_rule, x, y, x + W, y);
-            PdfText.Draw(page, number, x, y + 24);
-            PdfText.Draw(page, name, x + number.Width + 9, y + 24);
+            page.Decoration(g => g.DrawLine(s_rule, x, y, x + W, y));
+            page.Element(PdfBlockLevelElementTag.Heading2, () =>
+            {
+                page.Text(number with { GoesOn = true }, x, y + 24);
+                page.Text(name, x + number.Width + 9, y + 24);
+            });
             if (state is null)
                 return;
-            PdfText.Draw(page, state, x + W - state.Width, y + 24);
+            page.Element(PdfBlockLevelElementTag.Paragraph, () => page.Text(state, x + W - state.Width, y + 24));
             if (part.Locked)
-                PdfFrame.Wedges(page, x + W - state.Width - 19, y + 18, true);
+                page.Decoration(g => PdfFrame.Wedges(g, x + W - state.Width - 19, y + 18, true));
         })
         { KeepWithNext = true, Outline = $"{part.Number} {part.Text}" };
     }
@@ -111,12 +125,13 @@ internal static class PdfBlocks
             _ => (s_body, 15.6, 6.0),
         };
         IReadOnlyList<PdfText.Line> lines = PdfText.Break(paragraph.Text, style, Math.Min(W, 46 * style.Size));
+        PdfElement whole = new(PdfBlockLevelElementTag.Paragraph);
         for (int i = 0; i < lines.Count; i++)
         {
             PdfText.Line line = lines[i];
             // No first or last line of a paragraph stands alone.
             bool keep = lines.Count > 1 && (i == 0 || i == lines.Count - 2);
-            yield return new Slab(i == 0 ? before : 0, leading, (page, x, y) => PdfText.Draw(page, line, x, y + (leading * 0.5) + (style.Size * 0.33))) { KeepWithNext = keep };
+            yield return new Slab(i == 0 ? before : 0, leading, (page, x, y) => page.Text(line, x, y + (leading * 0.5) + (style.Size * 0.33))) { KeepWithNext = keep, Part = whole };
         }
     }
 
@@ -126,9 +141,10 @@ internal static class PdfBlocks
         Slab? qualifier = outcome.Qualifier.Length == 0 ? null : Lines(outcome.Qualifier, new(Face.Text, 400, true, 17.5, Ink.Main), 22, 0, W);
         return new(6, under.Height + word.Height + (qualifier?.Height ?? 0), (page, x, y) =>
         {
-            under.Draw(page, x, y);
-            word.Draw(page, x - 1, y + under.Height);
-            qualifier?.Draw(page, x, y + under.Height + word.Height);
+            page.Element(PdfBlockLevelElementTag.Paragraph, () => under.Draw(page, x, y));
+            page.Element(PdfBlockLevelElementTag.Heading3, () => word.Draw(page, x - 1, y + under.Height));
+            if (qualifier is not null)
+                page.Element(PdfBlockLevelElementTag.Paragraph, () => qualifier.Draw(page, x, y + under.Height + word.Height));
         })
         { KeepWithNext = true };
     }
@@ -138,9 +154,18 @@ internal static class PdfBlocks
         Sheet sheet = FigureLayout.Lay(drawn.Figure, new(drawn.ShowTitle, true));
         const double Room = PdfFlow.PageHeight - PdfFlow.Top - PdfFlow.Bottom - 40;
         double scale = Math.Min(Math.Min(W / 820, W / sheet.Width), Room / sheet.Height);
-        Slab At(double size) => new(14, sheet.Height * size, (page, x, y) => PdfPainter.Draw(page, sheet, Palette.Print, x + ((W - (sheet.Width * size)) / 2), y, size));
-        return At(scale) with { Smaller = At(scale * 0.9), MayFloat = true };
+        Slab At(double size) => new(14, sheet.Height * size, (page, x, y) =>
+        {
+            double left = x + ((W - (sheet.Width * size)) / 2);
+            page.Figure(Words(drawn.Figure), new(left, y, sheet.Width * size, sheet.Height * size), g => PdfPainter.Draw(g, sheet, Palette.Print, left, y, size));
+        });
+        return At(scale) with { Within = height => height >= SmallestFigure * sheet.Height * scale ? At(Math.Min(scale, height / sheet.Height)) : null, MayFloat = true };
     }
+
+    // Lettering of 13.5 px is then 6.4 pt high, which a person still reads in print.
+    private const double SmallestFigure = 0.8;
+
+    private static string Words(Figure figure) => string.Join(' ', ((IEnumerable<string>)[figure.Title.TrimEnd('.') + ".", figure.Description, figure.CaptionLead, figure.Caption, .. figure.Sources]).Where(t => t.Length > 1));
 
     private static Slab Micrographs(Block.Micrographs block)
     {
@@ -153,9 +178,10 @@ internal static class PdfBlocks
         {
             for (int i = 0; i < pictures.Count; i++)
             {
-                double left = x + (i * (column + Between));
-                DrawPicture(page, pictures[i], left, y + tallest - pictures[i].Height);
-                captions[i].Draw(page, left, y + tallest + 20);
+                int n = i;
+                double left = x + (i * (column + Between)), top = y + tallest - pictures[i].Height;
+                page.Figure($"Micrograph{(pictures[i].Bar > 0 ? $" with a bar of {pictures[i].BarLabel}" : "")}: {pictures[i].Caption.PlainText}", new(left, top, pictures[i].Width, pictures[i].Height), g => DrawPicture(g, pictures[n], left, top));
+                page.Element(PdfBlockLevelElementTag.Paragraph, () => captions[n].Draw(page, left, y + tallest + 20));
             }
         })
         { KeepWithNext = true };
@@ -193,21 +219,33 @@ internal static class PdfBlocks
             top.DashPattern = [3, 2];
         return new(0, 22 + lines.Sum(l => l.Height + 7), (page, x, y) =>
         {
-            page.DrawLine(top, x, y, x + width, y);
-            PdfText.Draw(page, PdfText.Break(heading, s_body with { Weight = 600 }, width)[0], x, y + 15);
-            y += 22;
-            for (int i = 0; i < lines.Length; i++)
+            page.Decoration(g => g.DrawLine(top, x, y, x + width, y));
+            page.Element(PdfBlockLevelElementTag.Heading3, () => page.Text(PdfText.Break(heading, s_body with { Weight = 600 }, width)[0], x, y + 15));
+            page.Element(PdfBlockLevelElementTag.List, () =>
             {
-                if (i > 0)
-                    page.DrawLine(s_hair, x, y, x + width, y);
-                page.DrawLine(cross, x + 1, y + (dashed ? 8 : 10.5), x + 6, y + (dashed ? 13 : 10.5));
-                if (dashed)
-                    page.DrawLine(cross, x + 1, y + 13, x + 6, y + 8);
-                lines[i].Draw(page, x + 14, y + 3.5);
-                y += lines[i].Height + 7;
-            }
+                double at = y + 22;
+                for (int i = 0; i < lines.Length; i++)
+                {
+                    Slab line = lines[i];
+                    if (i > 0)
+                        page.Decoration(g => g.DrawLine(s_hair, x, at, x + width, at));
+                    page.Decoration(g => ClaimSign(g, cross, dashed, x + 1, at + 8));
+                    ItemOf(page, line, x + 14, at + 3.5);
+                    at += line.Height + 7;
+                }
+            });
         });
     }
+
+    private static void ClaimSign(XGraphics page, XPen pen, bool isCross, double x, double y)
+    {
+        page.DrawLine(pen, x, y + (isCross ? 0 : 2.5), x + 5, y + (isCross ? 5 : 2.5));
+        if (isCross)
+            page.DrawLine(pen, x, y + 5, x + 5, y);
+    }
+
+    private static void ItemOf(PdfSurface page, Slab text, double x, double y) =>
+        page.Element(PdfBlockLevelElementTag.ListItem, () => page.Element(PdfBlockLevelElementTag.ListBody, () => text.Draw(page, x, y)));
 
     private static Slab Item(Rich text)
     {
@@ -216,20 +254,23 @@ internal static class PdfBlocks
         {
             Draw = (page, x, y) =>
             {
-                page.DrawLine(Stroke(Ink.Main, 0.9), x + 1, y + 8, x + 6, y + 8);
-                lines.Draw(page, x + 14, y);
+                page.Decoration(g => g.DrawLine(Stroke(Ink.Main, 0.9), x + 1, y + 8, x + 6, y + 8));
+                ItemOf(page, lines, x + 14, y);
             },
         };
     }
 
     private static Slab Caution(Block.Caution caution)
     {
-        Slab text = Lines(Rich.Led(caution.Step + ".", $"{caution.Text} {caution.WrittenIn}."), s_note, 12.8, 0, W * 0.86);
+        Slab text = Lines(Rich.Led(caution.Step + ".", $"{caution.Text} ({caution.WrittenIn})"), s_note, 12.8, 0, W * 0.86);
         return new(9, text.Height, (page, x, y) =>
         {
-            page.DrawLine(Stroke(Ink.Main, 0.7), x + 0.4, y, x + 0.4, y + text.Height);
-            page.DrawLine(Stroke(Ink.Main, 0.7), x + 2.6, y, x + 2.6, y + text.Height);
-            text.Draw(page, x + 10, y);
+            page.Decoration(g =>
+            {
+                g.DrawLine(Stroke(Ink.Main, 0.7), x + 0.4, y, x + 0.4, y + text.Height);
+                g.DrawLine(Stroke(Ink.Main, 0.7), x + 2.6, y, x + 2.6, y + text.Height);
+            });
+            page.Element(PdfBlockLevelElementTag.Paragraph, () => text.Draw(page, x + 10, y));
         });
     }
 }

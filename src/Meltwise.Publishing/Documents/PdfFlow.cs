@@ -8,7 +8,7 @@ namespace Meltwise.Publishing.Documents;
 /// <param name="Before">Space above it, dropped at the top of a page.</param>
 /// <param name="Height">Height.</param>
 /// <param name="Draw">Draws it with its upper left corner at x, y.</param>
-internal sealed record Slab(double Before, double Height, Action<XGraphics, double, double> Draw)
+internal sealed record Slab(double Before, double Height, Action<PdfSurface, double, double> Draw)
 {
     /// <summary>Whether it must stand on the page of the slab after it.</summary>
     public bool KeepWithNext { get; init; }
@@ -19,8 +19,14 @@ internal sealed record Slab(double Before, double Height, Action<XGraphics, doub
     /// <summary>Head of the table it belongs to, set again where a page begins with this slab.</summary>
     public Slab? Head { get; init; }
 
-    /// <summary>The same, a little smaller, taken where that saves turning the page.</summary>
-    public Slab? Smaller { get; init; }
+    /// <summary>Whether it is the head of a table.</summary>
+    public bool IsHead { get; init; }
+
+    /// <summary>The same in the height that is given, or null where it would be too small to read; taken where that saves turning the page.</summary>
+    public Func<double, Slab?>? Within { get; init; }
+
+    /// <summary>The element of the structure that it shares with the slabs beside it.</summary>
+    public PdfElement? Part { get; init; }
 
     /// <summary>Where it would turn the page, what follows may come before it, up to the next part or figure.</summary>
     public bool MayFloat { get; init; }
@@ -41,20 +47,29 @@ internal static class PdfFlow
     public static void Set(PdfDocument document, IReadOnlyList<Slab> slabs, string foot)
     {
         List<List<Placed>> pages = Paginate(slabs);
+        PdfSurface surface = new(document, "en");
+        HashSet<Slab> heads = new(ReferenceEqualityComparer.Instance);
         for (int i = 0; i < pages.Count; i++)
         {
             PdfPage page = document.AddPage();
             page.Width = XUnit.FromPoint(PageWidth);
             page.Height = XUnit.FromPoint(PageHeight);
             using XGraphics graphics = XGraphics.FromPdfPage(page);
+            surface.Turn(graphics);
+            surface.Decoration(g => Foot(g, foot, i + 1, pages.Count));
             foreach (Placed placed in pages[i])
             {
-                placed.Slab.Draw(graphics, Left, placed.Y);
+                surface.Share(placed.Slab.Part);
+                // A head that is set again at the top of a page was read once already.
+                if (placed.Slab.IsHead && !heads.Add(placed.Slab))
+                    surface.Decoration(_ => placed.Slab.Draw(surface, Left, placed.Y));
+                else
+                    placed.Slab.Draw(surface, Left, placed.Y);
                 if (placed.Slab.Outline is { } outline)
                     document.Outlines.Add(outline, page);
             }
-            Foot(graphics, foot, i + 1, pages.Count);
         }
+        surface.Close();
     }
 
     // One pass, greedy: a page once set is never changed.
@@ -69,7 +84,7 @@ internal static class PdfFlow
             double needed = 0;
             for (int k = i; k < end; k++)
                 needed += slabs[k].Height + (k == i && pages[^1].Count == 0 ? 0 : slabs[k].Before);
-            if (end == i + 1 && slabs[i].Smaller is { } smaller && y + needed > PageHeight - Bottom && y + smaller.Before + smaller.Height <= PageHeight - Bottom)
+            if (end == i + 1 && y + needed > PageHeight - Bottom && slabs[i].Within?.Invoke(PageHeight - Bottom - y - slabs[i].Before) is { } smaller)
             {
                 pages[^1].Add(new(smaller, y + smaller.Before));
                 y += smaller.Before + smaller.Height;

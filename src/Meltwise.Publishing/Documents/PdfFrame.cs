@@ -1,5 +1,6 @@
 using Meltwise.Publishing.Drawing;
 using PdfSharp.Drawing;
+using PdfSharp.UniversalAccessibility;
 
 namespace Meltwise.Publishing.Documents;
 
@@ -18,26 +19,34 @@ internal static class PdfFrame
         double height = 26 + question.Height + 10 + terms.Sum(t => t.Height) + 16;
         return new(16, height, (page, x, y) =>
         {
-            Border(page, frame, x, y, height);
-            question.Draw(page, x + Inset, y + 24);
+            PdfText.Line legend = PdfText.Break(frame.Legend, s_term with { Ink = Ink.Main }, W - 80)[0];
+            page.Decoration(g => Border(g, frame, legend.Width, x, y, height));
+            page.Element(PdfBlockLevelElementTag.Paragraph, () => page.Text(legend, x + 39, y + 3));
+            page.Element(PdfBlockLevelElementTag.Paragraph, () => question.Draw(page, x + Inset, y + 24));
             double at = y + 24 + question.Height + 10;
-            foreach (Slab term in terms)
+            page.Element(PdfBlockLevelElementTag.List, () =>
             {
-                term.Draw(page, x + Inset, at);
-                at += term.Height;
-            }
+                foreach (Slab term in terms)
+                {
+                    term.Draw(page, x + Inset, at);
+                    at += term.Height;
+                }
+            });
         });
     }
 
-    /// <summary>A term and its text over a hairline.</summary>
+    /// <summary>A term and its text over a hairline, as an item of a list.</summary>
     public static Slab Line(Term term, double width)
     {
         Slab text = PdfBlocks.Lines(term.Text, s_text, 14.6, 0, width - TermWidth);
         return new(0, text.Height + 5, (page, x, y) =>
         {
-            page.DrawLine(PdfBlocks.Stroke(Ink.Hair, 0.6), x, y, x + width, y);
-            PdfText.Draw(page, PdfText.Break(term.Name, s_term, TermWidth)[0], x, y + 13);
-            text.Draw(page, x + TermWidth, y + 2.5);
+            page.Decoration(g => g.DrawLine(PdfBlocks.Stroke(Ink.Hair, 0.6), x, y, x + width, y));
+            page.Element(PdfBlockLevelElementTag.ListItem, () =>
+            {
+                page.Element(PdfBlockLevelElementTag.Label, () => page.Text(PdfText.Break(term.Name, s_term, TermWidth)[0], x, y + 13));
+                page.Element(PdfBlockLevelElementTag.ListBody, () => text.Draw(page, x + TermWidth, y + 2.5));
+            });
         });
     }
 
@@ -59,7 +68,7 @@ internal static class PdfFrame
         page.DrawPolygon(PdfBlocks.Stroke(Ink.Main, 0.6), upper);
     }
 
-    private static void Border(XGraphics page, Block.RuleFrame frame, double x, double y, double height)
+    private static void Border(XGraphics page, Block.RuleFrame frame, double legend, double x, double y, double height)
     {
         if (frame.Locked)
         {
@@ -72,9 +81,7 @@ internal static class PdfFrame
             dashed.DashPattern = [4, 3];
             page.DrawRectangle(dashed, x, y, W, height);
         }
-        PdfText.Line legend = PdfText.Break(frame.Legend, s_term with { Ink = Ink.Main }, W - 80)[0];
-        page.DrawRectangle(new XSolidBrush(PdfFonts.Colour(Palette.Print[Ink.Paper])), x + 14, y - 7, legend.Width + 32, 14);
+        page.DrawRectangle(new XSolidBrush(PdfFonts.Colour(Palette.Print[Ink.Paper])), x + 14, y - 7, legend + 32, 14);
         Wedges(page, x + 20, y - 3.4, frame.Locked);
-        PdfText.Draw(page, legend, x + 39, y + 3);
     }
 }

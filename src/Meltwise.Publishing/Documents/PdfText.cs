@@ -1,3 +1,4 @@
+using System.Text;
 using Meltwise.Publishing.Drawing;
 using Meltwise.Publishing.Fonts;
 using PdfSharp.Drawing;
@@ -15,43 +16,80 @@ internal static class PdfText
     {
         /// <summary>Width, pt.</summary>
         public double Width => Pieces.Sum(p => p.Width);
+
+        /// <summary>Whether the text goes on in the next line: a blank is set behind it, so that a reader of the file does not join two words.</summary>
+        public bool GoesOn { get; init; }
     }
 
-    /// <summary>Breaks text into lines no wider than a width; a word wider than the width is broken.</summary>
+    /// <summary>Breaks text into lines no wider than a width, only at blanks; a word wider than the width is broken.</summary>
     public static IReadOnlyList<Line> Break(Rich text, TypeStyle style, double width)
     {
         List<Line> lines = [];
         List<Piece> line = [];
         double used = 0;
-        foreach (Piece word in Words(text, style).SelectMany(w => Fit(w, width)))
+        foreach (IReadOnlyList<Piece> word in WholeWords(text, style))
         {
-            bool blank = word.Text == " ";
-            if (!blank && used > 0 && used + word.Width > width)
+            foreach (IReadOnlyList<Piece> part in word.Sum(p => p.Width) <= width ? [word] : word.SelectMany(p => Fit(p, width)).Select(p => (IReadOnlyList<Piece>)[p]))
             {
-                lines.Add(Trim(line));
-                (line, used) = ([], 0);
+                double needed = part.Sum(p => p.Width);
+                bool blank = part is [{ Text: " " }];
+                if (!blank && used > 0 && used + needed > width)
+                {
+                    lines.Add(Trim(line));
+                    (line, used) = ([], 0);
+                }
+                if (blank && line.Count == 0)
+                    continue;
+                line.AddRange(part);
+                used += needed;
             }
-            if (blank && line.Count == 0)
-                continue;
-            line.Add(word);
-            used += word.Width;
         }
         if (line.Count > 0)
             lines.Add(Trim(line));
-        return lines.Count == 0 ? [new([])] : lines;
+        return lines.Count == 0 ? [new([])] : [.. lines.Select((l, i) => l with { GoesOn = i < lines.Count - 1 })];
+    }
+
+    // A blank, or all that stands between two blanks, of however many styles.
+    private static IEnumerable<IReadOnlyList<Piece>> WholeWords(Rich text, TypeStyle style)
+    {
+        List<Piece> word = [];
+        foreach (Piece piece in Words(text, style))
+        {
+            if (piece.Text != " ")
+            {
+                word.Add(piece);
+                continue;
+            }
+            if (word.Count > 0)
+                yield return word;
+            word = [];
+            yield return [piece];
+        }
+        if (word.Count > 0)
+            yield return word;
     }
 
     /// <summary>Sets a line with its baseline at a place.</summary>
     public static void Draw(XGraphics page, Line line, double x, double baseline)
     {
-        foreach (Piece piece in line.Pieces)
+        for (int first = 0; first < line.Pieces.Count;)
         {
-            XSolidBrush brush = new(PdfFonts.Colour(Palette.Print[piece.Style.Ink]));
-            if (piece.Text != " ")
-                page.DrawString(piece.Text, PdfFonts.Of(piece.Style, 1), brush, x, baseline, XStringFormats.BaseLineLeft);
+            Piece piece = line.Pieces[first];
+            int next = first;
+            double width = 0;
+            StringBuilder run = new();
+            for (; next < line.Pieces.Count && line.Pieces[next].Style == piece.Style && line.Pieces[next].Struck == piece.Struck; next++)
+            {
+                run.Append(line.Pieces[next].Text);
+                width += line.Pieces[next].Width;
+            }
+            if (line.GoesOn && next == line.Pieces.Count)
+                run.Append(' ');
+            page.DrawString(run.ToString(), PdfFonts.Of(piece.Style, 1), new XSolidBrush(PdfFonts.Colour(Palette.Print[piece.Style.Ink])), x, baseline, XStringFormats.BaseLineLeft);
             if (piece.Struck)
-                page.DrawLine(new(PdfFonts.Colour(Palette.Print[piece.Style.Ink]), 0.6), x, baseline - (0.25 * piece.Style.Size), x + piece.Width, baseline - (0.25 * piece.Style.Size));
-            x += piece.Width;
+                page.DrawLine(new(PdfFonts.Colour(Palette.Print[piece.Style.Ink]), 0.6), x, baseline - (0.25 * piece.Style.Size), x + width, baseline - (0.25 * piece.Style.Size));
+            x += width;
+            first = next;
         }
     }
 

@@ -81,7 +81,7 @@ public static class ReportHtml
             case Block.Micrographs m: Micrographs(html, m); break;
             case Block.Claims c: html.Append("<div class=\"claims\">").Append(List("May be claimed", c.May, "may")).Append(List("May not be claimed", c.MayNot, "not")).Append("</div>\n"); break;
             case Block.Items i: html.Append("<ul class=\"items\">").AppendJoin("", i.Lines.Select(l => $"<li>{R(l)}</li>")).Append("</ul>\n"); break;
-            case Block.Caution c: html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\"><b>{E(c.Step)}.</b> {E(c.Text)} {E(c.WrittenIn)}.</p>\n"); break;
+            case Block.Caution c: html.Append(CultureInfo.InvariantCulture, $"<p class=\"caution\"><b>{E(c.Step)}.</b> {E(c.Text)} ({E(c.WrittenIn)})</p>\n"); break;
             case Block.NewPage: html.Append("<div class=\"newpage\"></div>\n"); break;
         }
     }
@@ -95,15 +95,21 @@ public static class ReportHtml
         foreach (Column column in table.Columns)
             html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{(column.Right ? " class=\"r\"" : "")}>{E(column.Heading)}</th>");
         html.Append("</tr></thead><tbody>");
+        int[] decimals = [.. table.Columns.Select((c, i) => c.Right ? table.Rows.Select(r => NumberColumn.BehindPoint(r[i])?.Length ?? 0).DefaultIfEmpty().Max() : 0)];
         foreach (IReadOnlyList<Rich> row in table.Rows)
         {
             html.Append("<tr>");
             for (int i = 0; i < row.Count; i++)
-                html.Append(CultureInfo.InvariantCulture, $"<td{(table.Columns[i].Right ? " class=\"r\"" : "")}>{R(row[i])}</td>");
+                html.Append(CultureInfo.InvariantCulture, $"<td{(table.Columns[i].Right ? " class=\"r\"" : "")}>{R(row[i])}{Blank(row[i], decimals[i])}</td>");
             html.Append("</tr>");
         }
         html.Append("</tbody></table>\n");
     }
+
+    // Digits that a number of the column does not have, unseen, so that all points stand under each other.
+    private static string Blank(Rich cell, int decimals) => NumberColumn.BehindPoint(cell) is { } behind && behind.Length < decimals
+        ? $"<span class=\"blank\" aria-hidden=\"true\">{(behind.Length == 0 ? "." : "")}{new string('0', decimals - Math.Max(1, behind.Length))}</span>"
+        : "";
 
     private static void Micrographs(StringBuilder html, Block.Micrographs block)
     {

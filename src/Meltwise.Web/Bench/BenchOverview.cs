@@ -1,18 +1,29 @@
 using System.Globalization;
+using Meltwise.Casework.Judging;
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
+using Meltwise.Web.Enquiries;
 using Meltwise.Web.Page;
 
 namespace Meltwise.Web.Bench;
 
 /// <summary>One instrument whose verification ends.</summary>
-public sealed record DueLine(string Instrument, DateOnly On, string Says, bool Soon);
+/// <param name="Instrument">Its name.</param>
+/// <param name="On">The last day of its verification.</param>
+/// <param name="Year">The year of that day, where it is not this one.</param>
+/// <param name="Says">How far off that is.</param>
+/// <param name="Soon">Within the next days that matter.</param>
+public sealed record DueLine(string Instrument, DateOnly On, int? Year, string Says, bool Soon);
 
 /// <summary>One stage of an enquiry as the line draws it.</summary>
 public sealed record StageMark(EnquiryStage Stage, string Class, string Says, string Spoken);
 
 /// <summary>One enquiry in the list.</summary>
-public sealed record EnquiryLine(Enquiry Enquiry, string Says, IReadOnlyList<StageMark> Marks);
+/// <param name="Enquiry">The enquiry.</param>
+/// <param name="Says">Its name and lots.</param>
+/// <param name="Marks">Its stages.</param>
+/// <param name="Verdict">The verdict given, or null.</param>
+public sealed record EnquiryLine(Enquiry Enquiry, string Says, IReadOnlyList<StageMark> Marks, Verdict? Verdict);
 
 /// <summary>What the first page says of a bench.</summary>
 public sealed record BenchOverview(
@@ -26,20 +37,21 @@ public sealed record BenchOverview(
     {
         var today = DateOnly.FromDateTime(now);
         IReadOnlyList<Enquiry> enquiries = bench.Enquiries();
-        EnquiryLine[] open = [.. enquiries.Where(e => !e.StagesUtc.ContainsKey(EnquiryStage.Reported)).OrderBy(FirstStamp).Select(Line)];
+        EnquiryLine[] open = [.. enquiries.Where(e => !e.StagesUtc.ContainsKey(EnquiryStage.Reported)).OrderBy(FirstStamp).Select(e => Line(bench, e))];
         IReadOnlyList<RecordedReading> readings = bench.LatestReadings(ReadingsOfAYear);
         DueLine[] due = [.. FindDue(bench, today)];
         BenchCard card = bench.Card;
-        return new(WriteHeadline(open, enquiries.Count), WriteLede(card, bench.Heats().Min(h => h.Received), due), open, due, [.. readings.Take(8)], BenchYear.Of(bench, readings, today));
+        return new(WriteHeadline(open, enquiries.Count), WriteLede(card, bench.Heats().Min(h => h.Received), due), open, due, readings, BenchYear.Of(bench, readings, today));
     }
 
     /// <summary>The line of one enquiry.</summary>
-    public static EnquiryLine Line(Enquiry enquiry)
+    public static EnquiryLine Line(IBench bench, Enquiry enquiry)
     {
         string lots = enquiry.ReferenceHeats.Count > 0 && enquiry.CandidateHeats.Count > 0
             ? $" · {Written.AndList(enquiry.CandidateHeats)} against {Written.AndList(enquiry.ReferenceHeats)}"
             : " · heats not chosen";
-        return new(enquiry, enquiry.Name + lots, [.. Marks(enquiry)]);
+        StoredDocument? stored = enquiry.StagesUtc.ContainsKey(EnquiryStage.Judged) ? bench.FindDocument(enquiry.Name, EnquiryJudgement.DocumentKind) : null;
+        return new(enquiry, enquiry.Name + lots, [.. Marks(enquiry)], EnquiryView.ReadVerdict(stored).Verdict);
     }
 
     private static IEnumerable<StageMark> Marks(Enquiry enquiry)
@@ -93,7 +105,7 @@ public sealed record BenchOverview(
         bench.Verifications().GroupBy(v => v.Instrument, StringComparer.Ordinal)
             .Select(g => g.MaxBy(v => v.On)!)
             .OrderBy(v => v.ValidUntil)
-            .Select(v => new DueLine(v.Instrument, v.ValidUntil, SaysOf(v, today), v.ValidUntil.DayNumber - today.DayNumber is >= 0 and <= SoonDays));
+            .Select(v => new DueLine(v.Instrument, v.ValidUntil, v.ValidUntil.Year == today.Year ? null : v.ValidUntil.Year, SaysOf(v, today), v.ValidUntil.DayNumber - today.DayNumber is >= 0 and <= SoonDays));
 
     private static string SaysOf(Verification last, DateOnly today)
     {

@@ -21,9 +21,35 @@ public sealed record BenchYear(DateOnly From, DateOnly To, DateOnly Today, IRead
             .. bench.Instruments().Select(i => new InstrumentYear(
                 i.Name,
                 [.. byInstrument[i.Name].GroupBy(DayOf).Where(g => g.Key >= from && g.Key < to).Select(g => (g.Key, g.Count()))],
-                [.. verifications[i.Name].Where(v => v.Passed && v.ValidUntil >= from && v.On < to).Select(v => (v.On, v.ValidUntil))])),
+                [.. Joined(verifications[i.Name].Where(v => v.Passed && v.ValidUntil >= from && v.On < to))])),
         ];
         return new(from, to, today, rows);
+    }
+
+    // A verification made before the last one ran out carries on the same span.
+    private static IEnumerable<(DateOnly From, DateOnly To)> Joined(IEnumerable<Verification> verifications)
+    {
+        (DateOnly From, DateOnly To)? open = null;
+        foreach (Verification v in verifications.OrderBy(v => v.On))
+        {
+            if (open is { } span && v.On <= span.To.AddDays(1))
+            {
+                open = (span.From, v.ValidUntil > span.To ? v.ValidUntil : span.To);
+                continue;
+            }
+
+            if (open is { } done)
+            {
+                yield return done;
+            }
+
+            open = (v.On, v.ValidUntil);
+        }
+
+        if (open is { } last)
+        {
+            yield return last;
+        }
     }
 
     private static DateOnly DayOf(RecordedReading r) => r.Reading.ReadOn ?? DateOnly.FromDateTime(r.RecordedAtUtc.ToLocalTime());

@@ -68,7 +68,8 @@ public sealed class EnquiryView
         return new(enquiry, [.. rows.OrderBy(r => r.Order ?? int.MaxValue).ThenBy(r => r.Heat, StringComparer.Ordinal)], bench.FindDocument(name, EnquiryJudgement.DocumentKind));
     }
 
-    private static (Verdict?, string?) ReadVerdict(StoredDocument? stored)
+    /// <summary>The verdict of a stored document, or why it cannot be read; neither where none is stored.</summary>
+    public static (Verdict? Verdict, string? Fault) ReadVerdict(StoredDocument? stored)
     {
         if (stored is null)
         {

@@ -10,6 +10,10 @@ public sealed record LedgerAxis(double Low, double High, bool Logarithmic, doubl
     /// <summary>Range of the axis in words.</summary>
     public string Heading => Ticks.Count == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"{Ticks[0]:0.##} to {Ticks[^1]:0.##} {Unit}");
 
+    /// <summary>The ticks as they stand over the rows: place in px and figure, the unit behind the last.</summary>
+    public IEnumerable<(double At, string Says)> Labels =>
+        Ticks.Select((t, i) => (At(t), t.ToString("0.##", CultureInfo.InvariantCulture) + (i == Ticks.Count - 1 ? "\u00A0" + Unit : "")));
+
     /// <summary>An axis that holds all values with room at both ends.</summary>
     public static LedgerAxis Of(IEnumerable<double> values, bool logarithmic, double width, string unit)
     {

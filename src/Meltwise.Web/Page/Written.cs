@@ -47,6 +47,21 @@ public sealed class Written(MachineSettings settings)
     /// <summary>A figure as it was typed, digits kept; a bound keeps its sign.</summary>
     public string Typed(CensoredValue value) => Sign(value.Text.Replace(',', '.').Replace("<", "<\u202F", StringComparison.Ordinal).Replace(">", ">\u202F", StringComparison.Ordinal));
 
+    /// <summary>An uncertainty beside its value: two significant digits at most, and no more decimals than the value has unless nothing would be left of it.</summary>
+    public string Uncertainty(double value, int decimals)
+    {
+        if (value <= 0 || !double.IsFinite(value))
+        {
+            return Number(value, decimals);
+        }
+
+        int leading = -(int)Math.Floor(Math.Log10(value));
+        return Number(value, Math.Clamp(Math.Max(leading, Math.Min(leading + 1, decimals)), 0, 12));
+    }
+
+    /// <summary>How many decimals a figure was typed with.</summary>
+    public static int DecimalsOf(string text) => text.IndexOfAny(['.', ',']) is var point && point < 0 ? 0 : text.Length - point - 1;
+
     /// <summary>A figure as it was typed, with its unit.</summary>
     public string TypedWithUnit(CensoredValue value) => $"{Typed(value)}{NoBreak}{value.Unit}";
 

@@ -16,7 +16,13 @@ public static class FigureNumbers
     }
 
     /// <summary>A difference with its sign.</summary>
-    public static string Signed(double value) => (value > 0 ? "+" : "") + Value(value);
+    public static string Signed(double value) => WithSign(Value(value));
+
+    /// <summary>A difference with its sign and so many decimals; what rounds to zero carries none.</summary>
+    public static string Signed(double value, int decimals) => WithSign(AxisTicks.Write(value, decimals));
+
+    private static string WithSign(string number) =>
+        number.AsSpan().IndexOfAnyInRange('1', '9') < 0 ? number.TrimStart('−') : number[0] == '−' ? number : "+" + number;
 
     /// <summary>A share in percent without decimals.</summary>
     public static string Percent(double share) => (100 * share).ToString("F0", CultureInfo.InvariantCulture).Replace('-', '−') + " %";

@@ -16,7 +16,11 @@ public readonly record struct Limits(double Low, double High);
 /// <param name="Wide">Wide interval.</param>
 /// <param name="Numbers">The same as lines of text.</param>
 public sealed record VerdictAnswer(
-    string Question, bool IsRule, string Word, string Qualifier, OutcomeSign Sign, double? Estimate, Limits? Narrow, Limits? Wide, IReadOnlyList<IReadOnlyList<TextRun>> Numbers);
+    string Question, bool IsRule, string Word, string Qualifier, OutcomeSign Sign, double? Estimate, Limits? Narrow, Limits? Wide, IReadOnlyList<IReadOnlyList<TextRun>> Numbers)
+{
+    /// <summary>True for the mean over all pairs: its narrow interval is the mean's at 95 %, its wide one where the next pair is expected.</summary>
+    public bool IsMeanOfPairs { get; init; }
+}
 
 /// <summary>Collects the answers of a verdict: A, B and C as far as they were asked or refused, D where there are pairs.</summary>
 public static class VerdictAnswers
@@ -30,9 +34,9 @@ public static class VerdictAnswers
         if (verdict.EqualHardness is { } b)
             yield return Row("B, at equal hardness", rule == "equal-hardness", b, Slope(b));
         if (verdict.Sources is { } c)
-            yield return Row("C, the two sources", rule == "sources", c, c.HeatsToSettle is { } heats ? $"{heats} heats a source to settle" : null);
+            yield return Row("C, the two sources", rule == "sources", c, c is { HeatsToSettle: { } heats, Outcome: Outcome.Inconclusive or Outcome.DifferentOpen } ? $"{heats} heats a source to settle" : null);
         if (verdict.Pairs is { Mean: { } mean } pairs)
-            yield return new($"D, all {pairs.Count} pairs", false, "Mean of pairs", "thin: the next pair", OutcomeSign.Empty, mean.Estimate, new(mean.Lower, mean.Upper), pairs.Prediction is { } p ? new(p.Lower, p.Upper) : new(mean.Lower, mean.Upper), Lines(mean.Estimate, new(mean.Lower, mean.Upper), true, null));
+            yield return new($"D, all {pairs.Count} pairs", false, "Mean of the pairs", "thin line: the next pair", OutcomeSign.Empty, mean.Estimate, new(mean.Lower, mean.Upper), pairs.Prediction is { } p ? new(p.Lower, p.Upper) : new(mean.Lower, mean.Upper), Lines(mean.Estimate, new(mean.Lower, mean.Upper), true, "95 % of the mean")) { IsMeanOfPairs = true };
     }
 
     private static string? Slope(EqualHardness b) =>

@@ -9,11 +9,9 @@ internal static class Opening
     public static IEnumerable<Block> Of(ReportInput input, bool anonymous)
     {
         Enquiry e = input.Enquiry;
-        List<string> above = [anonymous ? $"Report, {input.VersionLabel}: the version that names nobody" : $"Enquiry {e.Name}, report, {input.VersionLabel}", $"made {ReportWords.Stamp(input.AtUtc)}"];
-        if (e.Client is { } client)
-            above.Add($"for {client}");
-        if (input.IsDemonstration)
-            above.Add("demonstration: all names and numbers are invented");
+        string made = $"{(anonymous ? $"Report, {input.VersionLabel}: the version that names nobody" : $"Enquiry {e.Name}, report, {input.VersionLabel}")} · made {ReportWords.Stamp(input.AtUtc)}";
+        string forWhom = string.Join(" · ", new[] { e.Client is { } client ? $"for {client}" : null, input.IsDemonstration ? "demonstration: all names and numbers are invented" : null }.OfType<string>());
+        List<string> above = forWhom.Length > 0 ? [made, forWhom] : [made];
         yield return new Block.Title(above, e.Title);
         yield return new Block.Paragraph(Lead(input), TextKind.Lead);
         if (input.Verdict.Finding.Warning is { } warning)

@@ -21,10 +21,17 @@ internal static class PeoplePart
         terms.Add(new("Paid by", Rich.OrNotRecorded(e.PaidBy)));
         terms.Add(new("Interests", Rich.OrNotRecorded(e.ConflictsOfInterest)));
         if (!anonymous)
-            terms.Add(new("Authorised by", e.Authoriser is { } name ? $"{name}, on" : ""));
+            terms.Add(new("Authorised by", Authoriser(e)));
         blocks.Add(new Block.TermList(terms));
         return new("People, payment, interests", blocks);
     }
+
+    private static Rich Authoriser(Enquiry e) => (e.Authoriser, e.StagesUtc.TryGetValue(EnquiryStage.Reported, out DateTime at)) switch
+    {
+        ({ } name, true) => $"{name}, {ReportWords.Stamp(at)}",
+        ({ } name, false) => $"{name}; not issued yet",
+        _ => Rich.NotRecorded,
+    };
 
     private static Rich Outside(ReportInput input)
     {

@@ -46,7 +46,7 @@ internal static class ResultsPart
 
     private static IEnumerable<Block> Comparison(Verdict v)
     {
-        List<IReadOnlyList<Rich>> rows = [.. VerdictAnswers.Of(v).Select(a => (IReadOnlyList<Rich>)[a.Question, $"{a.Word}: {a.Qualifier}", .. Numbers(a)])];
+        List<IReadOnlyList<Rich>> rows = [.. VerdictAnswers.Of(v).Select(a => (IReadOnlyList<Rich>)[a.Question, a.IsMeanOfPairs ? NextPair(a) : $"{a.Word}: {a.Qualifier}", .. Numbers(a)])];
         if (rows.Count > 0)
         {
             string kind = v.Rule.Scale == "log" ? "ratio" : $"difference, {v.Rule.Unit}";
@@ -62,16 +62,23 @@ internal static class ResultsPart
     {
         string Write(double value) => a.Numbers.Count > 0 && a.Numbers[0].Any(r => r.Text.StartsWith('+') || r.Text.Contains("  +", StringComparison.Ordinal)) ? FigureNumbers.Signed(value) : FigureNumbers.Ratio(value);
         yield return a.Estimate is { } e ? Rich.Of(new Run(Write(e), RunStyle.Strong)) : "–";
-        yield return a.Narrow is { } n ? $"{Write(n.Low)} to {Write(n.High)}" : "–";
-        yield return a.Wide is { } w ? $"{Write(w.Low)} to {Write(w.High)}" : "–";
+        // The mean of the pairs has an interval at 95 % only.
+        (Limits? narrow, Limits? wide) = a.IsMeanOfPairs ? (null, a.Narrow) : (a.Narrow, a.Wide);
+        yield return narrow is { } n ? $"{Write(n.Low)} to {Write(n.High)}" : "–";
+        yield return wide is { } w ? $"{Write(w.Low)} to {Write(w.High)}" : "–";
     }
+
+    private static string NextPair(VerdictAnswer mean) =>
+        mean.Wide is { } next && next != mean.Narrow ? $"{mean.Word}; the next one {FigureNumbers.Ratio(next.Low)} to {FigureNumbers.Ratio(next.High)}" : mean.Word;
 
     private static IEnumerable<Block> Instruments(ReportInput input)
     {
+        DateOnly tested = input.Enquiry.StagesUtc.TryGetValue(EnquiryStage.Tested, out DateTime at) ? DateOnly.FromDateTime(at) : DateOnly.MaxValue;
         foreach (Instrument i in input.Instruments)
         {
-            Verification? last = input.Verifications.Where(v => v.Instrument == i.Name).OrderBy(v => v.On).LastOrDefault();
-            string verified = last is null ? "no verification on record" : $"verified {ReportWords.Day(last.On)}, {(last.Passed ? "within limits" : "outside limits")}, holds until {ReportWords.Day(last.ValidUntil)}";
+            // The one that was in force while the coupons were tested, not one made since.
+            Verification? last = input.Verifications.Where(v => v.Instrument == i.Name && v.On <= tested).OrderBy(v => v.On).LastOrDefault();
+            string verified = last is null ? "no verification on record when the coupons were tested" : $"verified {ReportWords.Day(last.On)}, {(last.Passed ? "within limits" : "outside limits")}, {(last.ValidUntil < tested ? "ran out" : "held until")} {ReportWords.Day(last.ValidUntil)}";
             yield return new Block.Paragraph(Rich.Led(ReportWords.Sentence(i.Name) + ".", $"{ReportWords.Sentence(i.Kind)}, reads {i.Property} in {i.Unit}; {verified}.{(i.Notes is null ? "" : " " + ReportWords.Ended(i.Notes))}"), TextKind.Note);
         }
     }

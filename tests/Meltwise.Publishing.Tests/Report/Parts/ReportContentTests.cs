@@ -44,7 +44,7 @@ public sealed class ReportContentTests
         foreach (string said in (string[])
         [
             "blue paint on one end, stamped K17", "NF-2231 of 20 January 2026", "2 spares, all halves, the remnant bar", "31 March 2031", "Cr 4.35 against 4.18 ± 0.06, apart", "Mo 5.0 against 4.98 ± 0.07; ".TrimEnd(' ', ';'),
-            "heat treatment", "Hardshop Example", "outside", "C. Signer, on", "holds no interest", "Paid by", "Package", "ISO 148-1, ASTM E23",
+            "heat treatment", "Hardshop Example", "outside", "C. Signer", "holds no interest", "Paid by", "Package", "ISO 148-1, ASTM E23",
         ])
             Assert.Contains(Packed(said), text, StringComparison.Ordinal);
         Assert.DoesNotContain(Packed("Mo 5.0 against 4.98 ± 0.07, apart"), text, StringComparison.Ordinal);
