@@ -4,6 +4,7 @@ using System.Globalization;
 using System.Text;
 using Meltwise.Casework.Recording;
 using Meltwise.Cli.Commands;
+using Meltwise.Cli.Terminal;
 
 namespace Meltwise.Cli;
 
@@ -16,10 +17,15 @@ internal static class Invocation
         Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
         RootCommand root = Root();
         ParseResult parsed = root.Parse(args, new ParserConfiguration { ResponseFileTokenReplacer = null });
+        if (args.Length == 0)
+        {
+            // Nobody who types the bare name made a mistake: show what there is.
+            parsed = root.Parse(["--help"]);
+        }
         if (parsed.Errors.Count > 0)
         {
-            foreach (ParseError error in parsed.Errors) Console.Error.WriteLine("meltwise: " + error.Message);
-            Console.Error.WriteLine($"Try: meltwise {string.Join(' ', args.Take(1).Where(a => root.Subcommands.Any(c => c.Name == a)).Append("--help"))}");
+            foreach (string error in Faults(root, parsed, args)) Console.Error.WriteLine("meltwise: " + error);
+            Console.Error.WriteLine($"Try: {Spoken} {string.Join(' ', args.Take(1).Where(a => root.Subcommands.Any(c => c.Name == a)).Append("--help"))}");
             return ExitStatus.UsageFault;
         }
         try
@@ -47,6 +53,17 @@ internal static class Invocation
         }
     }
 
+    /// <summary>How the person called the program, for commands that they may copy: <c>./meltwise</c> from a clone.</summary>
+    public static string Spoken { get; } = Environment.GetEnvironmentVariable("MELTWISE_CALLED") is { Length: > 0 } called ? called : "meltwise";
+
+    // A command that does not exist is one fault, whatever follows from it.
+    private static IEnumerable<string> Faults(RootCommand root, ParseResult parsed, string[] args)
+    {
+        if (args[0].StartsWith('-') || root.Subcommands.Any(c => c.Name == args[0])) return parsed.Errors.Select(e => e.Message);
+        string? near = root.Subcommands.Select(c => c.Name).Where(name => string.Concat(name.Order()) == string.Concat(args[0].Order()) || name.StartsWith(args[0], StringComparison.Ordinal) || args[0].StartsWith(name, StringComparison.Ordinal)).FirstOrDefault();
+        return [$"There is no command \"{args[0]}\"{(near is null ? "" : $"; did you mean {near}?")}{(near is null ? $". There are {string.Join(", ", root.Subcommands.Select(c => c.Name))}." : "")}"];
+    }
+
     /// <summary>Says plainly that the program is at fault and keeps the details in a file for whoever mends it.</summary>
     private static int ReportBug(Exception bug, string[] args)
     {
@@ -67,8 +84,9 @@ internal static class Invocation
 
     private static RootCommand Root()
     {
-        RootCommand root = new("Bench-book for judging whether two heats of the same grade are the same steel. Every command takes --help.");
+        RootCommand root = new("Bench-book for judging whether two heats of the same grade are the same steel. Try `compare` on a table, or `start --demo` for the workbench with a demonstration.");
         foreach (Command command in CommandList.All()) root.Subcommands.Add(command);
+        HelpWithExample.On(root);
         return root;
     }
 }

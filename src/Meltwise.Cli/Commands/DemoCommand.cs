@@ -65,8 +65,8 @@ internal static class DemoCommand
         foreach (Enquiry enquiry in bench.Enquiries()) paper.Item($"{enquiry.Name}  ", enquiry.Title);
         paper.Section("Next");
         string place = card.Place.Contains(' ', StringComparison.Ordinal) ? $"\"{card.Place}\"" : card.Place;
-        paper.Line("meltwise start --demo");
-        paper.Line($"meltwise compare --enquiry Q-07 --bench {place}");
-        paper.Line($"meltwise report --enquiry Q-09 --bench {place}");
+        paper.Line($"{Invocation.Spoken} start --demo");
+        paper.Line($"{Invocation.Spoken} compare --enquiry Q-07 --bench {place}");
+        paper.Line($"{Invocation.Spoken} report --enquiry Q-09 --bench {place}");
     }
 }

@@ -90,7 +90,7 @@ internal static class StudyCommand
 
     private static void Describe(Paper paper, Study study, bool hasLevelValues)
     {
-        paper.Title($"{study.Property} by {string.Join(" and ", study.By)}");
+        paper.Title($"{char.ToUpperInvariant(study.Property[0])}{study.Property[1..]} by {string.Join(" and ", study.By)}");
         paper.Table(["group", "coupons", "heats", (study.Scale == "log" ? "geometric mean, " : "mean, ") + study.Unit, "hardness, HRC"], study.Groups.Select(g => (IReadOnlyList<string>)
         [
             g.Name, g.N.ToString(CultureInfo.InvariantCulture), g.Heats.ToString(CultureInfo.InvariantCulture), g.Mean.ToString("0.0", CultureInfo.InvariantCulture), g.HardnessHrc?.ToString("0.0", CultureInfo.InvariantCulture) ?? "",
@@ -102,7 +102,7 @@ internal static class StudyCommand
         if (study.NoChangeBeyond is { } level) paper.Text($"From {level} on, all pairs agree within the margin.");
         else if (study.Order is not null) paper.Text("No level is shown from which on all pairs agree within the margin.");
         paper.Section("Method and limits");
-        paper.Text(study.Method);
+        paper.Item("  ", $"{char.ToUpperInvariant(study.Method[0])}{study.Method[1..]}.");
         foreach ((string reason, int count) in study.LeftOut) paper.Item("  ", $"{count} rows left out: {reason}.");
         foreach (string note in study.Notes) paper.Item("  ", note);
     }

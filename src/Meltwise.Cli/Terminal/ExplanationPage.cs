@@ -69,10 +69,11 @@ internal static class ExplanationPage
             [
                 ["total oxygen", N(o.OxygenPpm, "0"), o.Rank is { LowerPpm: { } low, UpperPpm: { } high } ? $"{N(low, "0")} to {N(high, "0")}" : "", Place(o, outlook.Heat, oxygen)],
                 [$"as {o.Oxide}", N(100 * o.VolumeFraction, "0.000"), $"{N(100 * o.VolumeFractionLower, "0.000")} to {N(100 * o.VolumeFractionUpper, "0.000")}", "vol%; range: other oxides"],
-                .. o.NumberAbove.Select(n => (IReadOnlyList<string>)[$"above {N(n.DiameterUm, "0")} µm", Few(n.InStressedVolume), "", $"in the {N(o.StressedVolumeMm3, "0")} mm³ under highest stress, assumed sizes"]),
-                ["critical flaw, across", N(o.CriticalDiameterUm, "0"), "", $"µm at {N(o.ToughnessMPaSqrtM, "0")} MPa√m and {N(o.StressMPa, "0")} MPa, assumed"],
-                [$"one of {o.Coupons} coupons or more", Few(100 * o.ChanceAtLeastOne), "", "% broken from an oxide, assumed sizes"],
+                .. o.NumberAbove.Select(n => (IReadOnlyList<string>)[$"above {N(n.DiameterUm, "0")} µm", Few(n.InStressedVolume), "", $"in {N(o.StressedVolumeMm3, "0")} mm³ under most stress"]),
+                ["critical flaw, across", N(o.CriticalDiameterUm, "0"), "", $"µm at {N(o.ToughnessMPaSqrtM, "0")} MPa√m, {N(o.StressMPa, "0")} MPa"],
+                [$"one of {o.Coupons} coupons or more", Few(100 * o.ChanceAtLeastOne), "", "% broken from an oxide"],
             ], 1, 2);
+            paper.Text("Sizes of oxides, toughness and stress are assumed.");
         }
         if (outlook.Carbides.Count > 0)
             paper.Table(["carbide", "before, µm", "after, µm", "range, µm", "held back by"], outlook.Carbides.Select(c => (IReadOnlyList<string>)

@@ -46,14 +46,38 @@ internal sealed class Paper
     /// <summary>An empty line.</summary>
     public void Blank() => _console.WriteLine();
 
-    /// <summary>A table: first column left, the others as <paramref name="rightAligned"/> says.</summary>
+    /// <summary>A table: columns left, those of <paramref name="rightAligned"/> right, a rule under the head and at the end.</summary>
     public void Table(IReadOnlyList<string> head, IEnumerable<IReadOnlyList<string>> rows, params int[] rightAligned)
     {
-        Table table = new() { Border = TableBorder.Horizontal, UseSafeBorder = false };
-        foreach ((int i, string column) in head.Index())
-            table.AddColumn(new TableColumn(Markup.Escape(column)) { Alignment = rightAligned.Contains(i) ? Justify.Right : Justify.Left, NoWrap = rightAligned.Contains(i) && !column.Contains(' ', StringComparison.Ordinal) });
-        foreach (IReadOnlyList<string> row in rows) table.AddRow([.. row.Select(Markup.Escape)]);
-        _console.Write(table);
+        IReadOnlyList<string>[] all = [.. rows];
+        bool[] right = [.. head.Select((_, i) => rightAligned.Contains(i))];
+        (int gap, int[] widths) = (0, Array.Empty<int>());
+        foreach (int between in (ReadOnlySpan<int>)(Width < 90 ? [2, 1] : [3, 2, 1]))
+        {
+            (gap, widths) = (between, ColumnWidths.Choose(head, all, right, Width - (between * (head.Count - 1))));
+            if (widths.Sum() + (gap * (head.Count - 1)) <= Width) break;
+        }
+        string rule = new('─', widths.Sum() + (gap * (head.Count - 1)));
+        Row(head, widths, right, gap, headsStandBelow: true);
+        Line(rule);
+        foreach (IReadOnlyList<string> row in all) Row(row, widths, right, gap, headsStandBelow: false);
+        Line(rule);
+    }
+
+    private void Row(IReadOnlyList<string> cells, int[] widths, bool[] right, int gap, bool headsStandBelow)
+    {
+        string[][] set = [.. widths.Select((w, i) => Wrap(i < cells.Count ? cells[i] : "", w).ToArray())];
+        int height = set.Max(c => c.Length);
+        for (int line = 0; line < height; line++)
+        {
+            IEnumerable<string> parts = set.Select((c, i) =>
+            {
+                int own = headsStandBelow ? line - (height - c.Length) : line;
+                string text = own >= 0 && own < c.Length ? c[own] : "";
+                return right[i] ? text.PadLeft(widths[i]) : text.PadRight(widths[i]);
+            });
+            Line(string.Join(new string(' ', gap), parts).TrimEnd());
+        }
     }
 
     private static IEnumerable<string> Wrap(string text, int width)

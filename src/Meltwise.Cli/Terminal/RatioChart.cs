@@ -58,11 +58,13 @@ internal sealed class RatioChart(double low, double centre, double high, bool lo
     {
         char[] line = new char[columns + 6];
         Array.Fill(line, ' ');
-        foreach (double value in new[] { centre, low, high })
+        // The limits first: where there is no room for all three, a reader misses the middle least.
+        foreach (double value in new[] { low, high, centre })
         {
             string text = value.ToString(logarithmic ? "0.00" : "0.##", CultureInfo.InvariantCulture);
             int start = Math.Clamp(Column(value) - (text.Length / 2), 0, line.Length - text.Length);
-            if (line.AsSpan(start, text.Length).IndexOfAnyExcept(' ') < 0) text.CopyTo(line.AsSpan(start));
+            int from = Math.Max(0, start - 1), to = Math.Min(line.Length, start + text.Length + 1);
+            if (line.AsSpan(from..to).IndexOfAnyExcept(' ') < 0) text.CopyTo(line.AsSpan(start));
         }
         return new string(line).TrimEnd();
     }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Meltwise.Casework.Judging;
+using Meltwise.Publishing.Figures;
 
 namespace Meltwise.Cli.Terminal;
 
@@ -38,33 +39,43 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
     {
         (string Label, EstimandResult? Result)[] questions =
             [("A, as tested", verdict.AsTested), ("B, at equal hardness", verdict.EqualHardness), ("C, the two sources", verdict.Sources)];
-        RatioChart? chart = Chart([.. questions.Select(q => q.Result).OfType<EstimandResult>()]);
-        string levels = questions.Select(q => q.Result).FirstOrDefault(r => r is { Stands: true }) is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($" (thick {n.Level:P0}, thin {w.Level:P0})") : "";
+        (string Label, string Interval, string Words, EstimandResult Result)[] rows =
+            [.. questions.Where(q => q.Result is not null).Select(q => (q.Label, Interval(q.Result!), Words(q.Result!), q.Result!))];
+        RatioChart? chart = Chart(rows);
+        string levels = rows.FirstOrDefault(r => r.Result.Stands).Result is { Ratio: { } w, RatioForMargin: { } n } ? Invariant($" (thick {n.Level:P0}, thin {w.Level:P0})") : "";
         string of = verdict.OtherProperties is null ? "" : $" of {verdict.Rule.Property}";
         paper.Section(Logarithmic ? $"Ratio candidate / reference{of}{levels}" : $"Candidate less reference{of}, {verdict.Rule.Unit}");
-        foreach ((string label, EstimandResult? result) in questions)
+        foreach ((string label, string interval, string words, EstimandResult result) in rows)
         {
-            if (result is null) continue;
             string own = label.StartsWith(Mark(verdict.Rule.Estimand)) ? "▸ " : "  ";
-            string words = result.Stands ? OutcomeWords.Of(result.Outcome!.Value).Short : "refused: " + (result.Refused?.Code() ?? "-");
             string drawn = chart is not null && result.Stands ? chart.Draw(RatioChart.Row.Of(result, Logarithmic)) + "  " : "";
-            paper.Line($"{own}{label,-LabelWidth}{drawn}{Interval(result)}{words}");
+            paper.Line($"{own}{label,-LabelWidth}{drawn}{interval}{words}");
         }
         if (chart is not null) paper.Line(new string(' ', LabelWidth + 2) + chart.Axis());
-        foreach ((string label, EstimandResult? result) in questions)
+        foreach ((string label, _, _, EstimandResult result) in rows)
             if (result is { Stands: false, Missing: { } needs }) paper.Item($"  {label[..1]}: ", needs);
     }
 
+    private static string Words(EstimandResult result) => (result.Stands, result.Refused) switch
+    {
+        (true, _) => OutcomeWords.Of(result.Outcome!.Value).Short,
+        (_, { } reason) => "no answer: " + OutcomeSigns.Words(reason),
+        _ => "no answer",
+    };
+
     private static char Mark(string estimand) => estimand switch { "equal-hardness" => 'B', "sources" => 'C', _ => 'A' };
 
-    private RatioChart? Chart(IReadOnlyList<EstimandResult> results)
+    private RatioChart? Chart(IReadOnlyList<(string Label, string Interval, string Words, EstimandResult Result)> rows)
     {
         (double Low, double High)? margin = Logarithmic
             ? verdict.Rule is { MarginLow: { } low, MarginHigh: { } high } ? (low, high) : null
             : verdict.Rule.MarginAbs is { } plusMinus ? (-plusMinus, plusMinus) : null;
         if (margin is not { } m) return null;
-        RatioChart chart = new(m.Low, Logarithmic ? 1 : 0, m.High, Logarithmic, Math.Max(24, paper.Width - LabelWidth - 46));
-        chart.Fit(results.Where(r => r.Stands).Select(r => RatioChart.Row.Of(r, Logarithmic)).OfType<RatioChart.Row>());
+        (string, string Interval, string Words, EstimandResult Result)[] standing = [.. rows.Where(r => r.Result.Stands)];
+        // What stands behind the drawing decides how wide it may be, so that no line is broken.
+        int behind = standing.Select(r => r.Interval.Length + r.Words.Length).DefaultIfEmpty().Max();
+        RatioChart chart = new(m.Low, Logarithmic ? 1 : 0, m.High, Logarithmic, Math.Clamp(paper.Width - LabelWidth - 4 - behind, 14, 48));
+        chart.Fit(standing.Select(r => RatioChart.Row.Of(r.Result, Logarithmic)).OfType<RatioChart.Row>());
         return chart;
     }
 
@@ -75,12 +86,12 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
     private void Lots()
     {
         paper.Section($"Lots: {verdict.Rule.Property}, {verdict.Rule.Unit} ({verdict.Stratum.Condition})");
-        paper.Table(["lot", "heat", "n", Logarithmic ? "geometric mean" : "mean", "mean", "SD", "range", "HRC"],
+        paper.Table(["lot", "heat", "n", .. Logarithmic ? new[] { "geometric mean" } : [], "mean", "SD", "range", "HRC"],
             verdict.Lots.Select(l => (IReadOnlyList<string>)
             [
                 (l.Role == "reference" ? "○ " : "◆ ") + l.Role, string.Join(", ", l.Heat), l.N.ToString(CultureInfo.InvariantCulture),
-                Number(l.N == 0 ? null : l.GeometricMean ?? l.Mean), Number(l.N == 0 ? null : l.Mean), Number(l.Sd), l.Range.Count == 0 ? "unknown" : $"{Number(l.Range[0])} to {Number(l.Range[^1])}", l.HardnessMean is { } h ? Invariant($"{h:0.0}") : "unknown",
-            ]), 2, 3, 4, 5, 6, 7);
+                .. Logarithmic ? new[] { Number(l.N == 0 ? null : l.GeometricMean ?? l.Mean) } : [], Number(l.N == 0 ? null : l.Mean), Number(l.Sd), l.Range.Count == 0 ? "unknown" : $"{Number(l.Range[0])} to {Number(l.Range[^1])}", l.HardnessMean is { } h ? Invariant($"{h:0.0}") : "unknown",
+            ]), Logarithmic ? [2, 3, 4, 5, 6, 7] : [2, 3, 4, 5, 6]);
     }
 
     private void Ladder()
@@ -104,8 +115,6 @@ internal sealed class VerdictPage(Verdict verdict, Paper paper)
         if (verdict.Finding.Firmness is not { } firmness) return;
         paper.Section("How firm it is");
         paper.Text(firmness);
-        foreach (KeyValuePair<string, Outcome> dissent in verdict.Variants?.Outcomes.Where(o => o.Value != verdict.FirstOutcome) ?? [])
-            paper.Item("  ", $"{dissent.Key}: {dissent.Value.Code()}");
     }
 
     private void Coupons()
