@@ -14,7 +14,8 @@ public static class FigureScript
         .figure .fig text { font-variant-numeric: lining-nums tabular-nums; }
         .figure .fig a { cursor: pointer; }
         .figure .fig[data-redraw] { touch-action: pan-y; }
-        .figure-says { min-height: 21px; margin: 2px 0 0; font: 500 14.5px/21px var(--label); color: var(--ink-2); }
+        .figure-says + figcaption { padding-top: 0; }
+        .figure-says { min-height: 21px; margin: 0; font: 500 14.5px/21px var(--label); color: var(--ink-2); }
         .figure-says b { color: var(--ink); font-weight: 650; }
         .figure-take, .figure-table { font: 500 14px/20px var(--label); color: var(--ink-2); margin: 6px 0 0; }
         .figure-table summary { cursor: pointer; }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Meltwise.Domain;
+using Meltwise.Publishing.Documents;
 using Meltwise.Web.Settings;
 
 namespace Meltwise.Web.Page;
@@ -84,6 +85,12 @@ public sealed class Written(MachineSettings settings)
 
     /// <summary>An instant in the person's local time: 3 March 2026, 09:14.</summary>
     public static string Stamp(DateTime utc) => utc.ToLocalTime().ToString("d MMMM yyyy, HH:mm", s_english);
+
+    /// <summary>The same where room is scarce: 3 Mar 2026, 09:14.</summary>
+    public static string ShortStamp(DateTime utc) => $"{Day(LocalDay(utc))}, {utc.ToLocalTime().ToString("HH:mm", s_english)}";
+
+    /// <summary>Running text in which no number parts from its unit at a line end.</summary>
+    public static string Bound(string text) => Rich.FromString(text).PlainText;
 
     /// <summary>The local day of an instant.</summary>
     public static DateOnly LocalDay(DateTime utc) => DateOnly.FromDateTime(utc.ToLocalTime());
