@@ -35,6 +35,9 @@ internal static class PdfBlocks
             if (newPage && slabs.Count > first)
                 slabs[first] = slabs[first] with { NewPage = true };
             newPage = false;
+            // Rows of pictures may stand on two pages; only the last one keeps with the words under it.
+            if (block is Block.Micrographs && i + 1 < blocks.Count && blocks[i + 1] is Block.Micrographs)
+                slabs[^1] = slabs[^1] with { KeepWithNext = false };
             // Cautions and the words that close them are read together.
             if (block is Block.Caution && i + 1 < blocks.Count && blocks[i + 1] is Block.Caution or Block.Paragraph { Kind: TextKind.Note })
                 slabs[^1] = slabs[^1] with { KeepWithNext = true };

@@ -93,16 +93,12 @@ public static class AxisTicks
             (step, mantissa) = (2 * step, 5);
         double coarser = step * (Math.Abs(mantissa - 2) < 1e-6 ? 5 : 2);
         List<Tick> kept = [];
-        double crowdedFrom = double.PositiveInfinity;
-        foreach (Tick tick in Linear(axis.Min, axis.Max, (axis.Max - axis.Min) / step).OrderBy(t => Rank(t.Value, step, coarser)).ThenBy(t => t.Value))
+        foreach (Tick tick in Linear(axis.Min, axis.Max, (axis.Max - axis.Min) / step).OrderBy(t => Rank(t.Value, step, coarser)))
         {
             if (kept.TrueForAll(k => Math.Abs(axis.Fraction(tick.Value) - axis.Fraction(k.Value)) * lengthPx >= gapPx))
                 kept.Add(tick);
-            else
-                crowdedFrom = Math.Min(crowdedFrom, tick.Value);
         }
-        // Where the fine step begins to crowd, only the coarse one goes on: a reader counts on even steps.
-        return [.. kept.Where(t => t.Value < crowdedFrom || Rank(t.Value, step, coarser) < 2).OrderBy(t => t.Value)];
+        return [.. kept.OrderBy(t => t.Value)];
     }
 
     // Rounder values are placed first, so that 70 and 80 stay where 65 and 75 would crowd them.

@@ -8,10 +8,15 @@ public static class FigureNumbers
     /// <summary>A ratio with two decimals.</summary>
     public static string Ratio(double ratio) => AxisTicks.Write(ratio, 2);
 
-    /// <summary>A value with three significant digits at least, no decimals above 100.</summary>
+    /// <summary>A value with three significant digits at least, no decimals above 100; from 10 000 on with three, thousands parted by a thin space.</summary>
     public static string Value(double value)
     {
         double size = Math.Abs(value);
+        if (size >= 10_000)
+        {
+            double unit = Math.Pow(10, Math.Floor(Math.Log10(size)) - 2);
+            return (Math.Round(value / unit) * unit).ToString("N0", CultureInfo.InvariantCulture).Replace(',', '\u202F').Replace('-', '−');
+        }
         return AxisTicks.Write(value, size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3);
     }
 

@@ -31,7 +31,7 @@ internal static class AnswerPart
     }
 
     private static Block.Table Properties(IReadOnlyList<PropertyLine> lines) => new(
-        [new("property", 1.1), new("role", 0.9), new("outcome", 1.45), new("estimate", 0.8, true), new("range", 1.45, true), new("margin", 1.1, true), new("p", 0.65, true)],
+        [new("property", 1.25), new("role", 0.85), new("outcome", 1.5), new("estimate", 0.85, true), new("range", 1.4, true), new("margin", 1.1, true), new("p", 0.65, true)],
         [.. lines.Select(l => (IReadOnlyList<Rich>)[Rich.Of(new Run(ReportWords.Sentence(l.Property), RunStyle.Strong)), l.Role, l.Outcome, l.Estimate, l.Range, l.Margin, l.P])],
         PropertyLine.Caption);
 
