@@ -36,8 +36,11 @@ public sealed record BenchKnowledge
     /// <summary>Standard deviation from heat to heat about the trend with hardness; null without a trend.</summary>
     public double? HeatSdAtEqualHardness { get; init; }
 
-    /// <summary>The trend with hardness, at a hardness difference of 0; null where it cannot be estimated.</summary>
+    /// <summary>The trend with hardness, at a hardness difference of 0: between heats, or of the history's temper ladders where the rule names their slope; null where it cannot be estimated.</summary>
     public PlannedTrend? Trend { get; init; }
+
+    /// <summary>Standard deviation of a coupon's hardness within its heat and treatment, HRC; null when not known.</summary>
+    public double? HardnessSd { get; init; }
 
     /// <summary>Why there is no trend; null when there is one.</summary>
     public string? WhyNoTrend { get; init; }
@@ -93,7 +96,7 @@ public sealed record BenchKnowledge
             Mean = resolved.IsLog ? Math.Exp(mean) : mean,
         };
         known = WithScatter(known, [.. all.Where(c => SameForm(of, c.Row))], coupons, mean, resolved.IsLog);
-        return WithTrend(WithHeats(known, treated), coupons, treated);
+        return WithTrend(WithHeats(known, treated), coupons, treated, rule.LadderSlope);
     }
 
     /// <summary>The request with what the bench knows filled in; what it does not know stays as it was.</summary>
@@ -171,7 +174,7 @@ public sealed record BenchKnowledge
         };
     }
 
-    private static BenchKnowledge WithTrend(BenchKnowledge known, HistoryCoupon[] coupons, HistoryCoupon[] treated)
+    private static BenchKnowledge WithTrend(BenchKnowledge known, HistoryCoupon[] coupons, HistoryCoupon[] treated, bool ofLadders)
     {
         double[] hardness = [.. treated.Where(c => !double.IsNaN(c.Hardness)).GroupBy(c => c.Row.Heat, StringComparer.OrdinalIgnoreCase).Select(g => g.Average(c => c.Hardness))];
         if (hardness.Length > 2)
@@ -180,13 +183,24 @@ public sealed record BenchKnowledge
             known = known with { HeatHardnessSd = Math.Sqrt(hardness.Sum(h => (h - mean) * (h - mean)) / (hardness.Length - 1)) };
         }
         HeatSet set = HeatSet.From(coupons.Where(c => !double.IsNaN(c.Hardness)));
-        if (set.HardnessDf < 1 || set.Heats.Count < HeatTrend.FewestDf + 2)
-            return known with { WhyNoTrend = $"the trend needs {HeatTrend.FewestDf + 2} heats of this kind with hardness; the history has {set.Heats.Count}" };
-        double variance = set.HardnessSquares / set.HardnessDf;
-        int sources = set.Heats.Count - set.Sources - 1 < HeatTrend.FewestDf ? 1 : set.Sources;
-        if (TrendModel.Fit(set.Heats, sources)?.Corrected(new(variance, set.HardnessDf, 0)) is not { } trend) return known with { WhyNoTrend = "the heats of the history all have one hardness" };
-        return trend.Attenuation >= LowestReliability
-            ? known with { Trend = new(trend.Slope, trend.SlopeSe, trend.DegreesOfFreedom, 0, Math.Sqrt(variance), set.HardnessDf), HeatSdAtEqualHardness = Math.Sqrt(trend.HeatVariance) }
-            : known with { WhyNoTrend = "the heats of the history differ in hardness hardly more than its error" };
+        double variance = set.HardnessDf < 1 ? 0 : set.HardnessSquares / set.HardnessDf;
+        if (variance > 0) known = known with { HardnessSd = Math.Sqrt(variance) };
+        HeatTrend? between = set.HardnessDf < 1 || set.Heats.Count < HeatTrend.FewestDf + 2 ? null
+            : TrendModel.Fit(set.Heats, set.Heats.Count - set.Sources - 1 < HeatTrend.FewestDf ? 1 : set.Sources)?.Corrected(new(variance, set.HardnessDf, 0));
+        if (between is { Attenuation: >= LowestReliability }) known = known with { HeatSdAtEqualHardness = Math.Sqrt(between.HeatVariance) };
+        return ofLadders ? WithLadders(known, set, variance) : between is null
+            ? known with { WhyNoTrend = set.Heats.Count < HeatTrend.FewestDf + 2 || set.HardnessDf < 1 ? $"the trend needs {HeatTrend.FewestDf + 2} heats of this kind with hardness; the history has {set.Heats.Count}" : "the heats of the history all have one hardness" }
+            : between.Attenuation < LowestReliability ? known with { WhyNoTrend = "the heats of the history differ in hardness hardly more than its error" }
+            : known with { Trend = new(between.Slope, between.SlopeSe, between.DegreesOfFreedom, 0, Math.Sqrt(variance), set.HardnessDf) };
+    }
+
+    /// <summary>The slope of the history's temper ladders, as the verdict takes it where the rule names it: not corrected for error in hardness.</summary>
+    private static BenchKnowledge WithLadders(BenchKnowledge known, HeatSet set, double variance)
+    {
+        if (TreatmentLadder.Fit(set.Heats) is not { IsLadder: true } ladder || set.HardnessDf < 1)
+            return known with { WhyNoTrend = $"the rule names the slope of temper ladders, and the history has no {TreatmentLadder.FewestHeats} heats with 3 levels over 2 HRC" };
+        return ladder.Reliability(variance) < LowestReliability
+            ? known with { WhyNoTrend = "the levels of the history's ladders differ in hardness hardly more than its error" }
+            : known with { Trend = new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom, 0, Math.Sqrt(variance), set.HardnessDf) { OfLadders = true } };
     }
 }

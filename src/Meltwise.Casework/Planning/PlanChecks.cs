@@ -10,6 +10,7 @@ internal static class PlanChecks
     {
         Numbers(plan);
         Flaws(plan);
+        if (plan.Ladder is { } ladder) Ladder(plan, ladder);
         if (plan.Further.Any(f => !(f.CostPerReading >= 0))) throw new PlanFaultException("A cost must not be negative.");
         foreach (PlanRequest r in properties.Requests)
         {
@@ -48,7 +49,7 @@ internal static class PlanChecks
             if (r.MarginIn == PlanMargin.Unit && !r.Logarithmic) throw new PlanFaultException("On a linear scale a margin in the unit is the margin itself.");
             if (r.MarginIn == PlanMargin.Unit && !(r.ReferenceMean > 0)) throw new PlanFaultException("A margin in the unit of the property needs the mean that is expected of the reference.");
             if (r.MarginIn == PlanMargin.Unit && r.MarginHigh >= r.ReferenceMean) throw new PlanFaultException($"The margin ±{N(r.MarginHigh)} is not below the expected mean {N(r.ReferenceMean!.Value)}.");
-            if (r.MarginIn == PlanMargin.Hardness && r.Trend is null) throw new PlanRefusedException("no-history", "A margin in hardness needs the trend of the property with hardness; there is none to plan with.");
+            if (r.MarginIn == PlanMargin.Hardness && !r.ReadsHardness) throw new PlanRefusedException("no-history", "A margin in hardness needs the trend of the property with hardness; there is none to plan with.");
             return;
         }
         if (!(r.MarginLow < alike && r.MarginHigh > alike) || (r.Logarithmic && !(r.MarginLow > 0)))
@@ -61,7 +62,7 @@ internal static class PlanChecks
         if (!(r.HeatSd >= 0)) throw new PlanFaultException("The scatter between heats must not be negative.");
         if (!(r.LoadSd >= 0)) throw new PlanFaultException("The scatter between loads must not be negative.");
         if (r.WithinHeatSdDf < 1 || r.HeatSdDf < 1) throw new PlanFaultException("The degrees of freedom behind a scatter must be at least 1.");
-        if (r.Scatter == ScatterChoice.Lent && r.Law is null) throw new PlanRefusedException("no-history", "The rule lends the bench's scatter, and there is no scatter law to lend from.");
+        if (r.Scatter == ScatterChoice.Lent && r.Law is null && r.Ladder is null) throw new PlanRefusedException("no-history", "The rule lends the bench's scatter, and there is no scatter law to lend from.");
         if (r.Law is { } law && !(law.SpreadDf > 2 && law.LentDf > 0 && law.ExponentStandardError >= 0 && (law.ExponentStandardError == 0 || law.ExponentDf >= 1)))
             throw new PlanFaultException("The scatter law needs more than 2 degrees of freedom of its spread, and at least 1 elsewhere.");
         if (r.Law is { Exponent: not 1 } && !r.Logarithmic) throw new PlanFaultException("A scatter law with an exponent belongs to a logarithmic scale.");
@@ -82,12 +83,24 @@ internal static class PlanChecks
 
     private static void Trend(PlanRequest r)
     {
-        if (r.Estimand == Estimand.EqualHardness && r.Trend is null) throw new PlanRefusedException("no-history", "A comparison at equal hardness needs the bench's trend with hardness; there is none to plan with.");
+        if (r.Estimand == Estimand.EqualHardness && !r.ReadsHardness) throw new PlanRefusedException("no-history", "A comparison at equal hardness needs the bench's trend with hardness; there is none to plan with.");
         if (r.Trend is not { } t) return;
         if (!(t.SlopeDf >= 1 && t.HardnessSdDf >= 1)) throw new PlanFaultException("The trend's degrees of freedom must be at least 1.");
         if (!(t.SlopeStandardError >= 0 && t.HardnessSd >= 0 && t.SessionSd >= 0 && double.IsFinite(t.Slope) && double.IsFinite(t.HardnessDifference))) throw new PlanFaultException("The trend's standard error and the scatter of hardness must not be negative.");
         if (r.MarginIn == PlanMargin.Hardness && !(t.Slope + Statistics.Distributions.StudentT.Quantile(0.975, t.SlopeDf) * t.SlopeStandardError < 0))
             throw new PlanRefusedException("margin-not-resolved", "The margin is in hardness and the 95 % interval of the slope is not below 0, so that the margin has no size in the property. Agree the margin as a ratio, or test more heats over a wider range of hardness first.");
+    }
+
+    private static void Ladder(PlanRequest r, PlannedLadder ladder)
+    {
+        if (ladder.Levels < 2 || ladder.Candidate.Count != ladder.Levels) throw new PlanFaultException($"A temper ladder takes at least 2 levels, the same number in both lots; these have {ladder.Levels} and {ladder.Candidate.Count}.");
+        if (ladder.Levels > 20) throw new PlanFaultException($"A ladder of {ladder.Levels} levels: at most 20 are planned.");
+        if (ladder.Reference.Concat(ladder.Candidate).Any(h => !(h is > 0 and < 100))) throw new PlanFaultException("The hardness of a level lies between 0 and 100 HRC.");
+        if (ladder.Reference.Distinct().Count() < ladder.Levels || ladder.Candidate.Distinct().Count() < ladder.Levels) throw new PlanFaultException("Two levels of a ladder have the same hardness. Every temper needs a hardness of its own.");
+        if (!double.IsFinite(ladder.Slope) || !double.IsFinite(ladder.SlopeDifference) || !(ladder.HardnessSd >= 0)) throw new PlanFaultException("The slope of a ladder is a number, and the scatter of hardness is not negative.");
+        if (r.Heats.Any(h => h != 1)) throw new PlanFaultException("A temper ladder of both lots is planned with one heat a side; several heats of a source are compared in one treatment.");
+        if (r.Estimand is { } asked && asked != Estimand.EqualHardness) throw new PlanRefusedException("strata-differ", "Lots in several treatments are no single kind of coupon: over a temper ladder only equal hardness is judged. Ask for the comparison at equal hardness.");
+        if (!ladder.Overlaps) throw new PlanRefusedException("outside-the-trend", "The two ladders are not expected to overlap in hardness, so that no hardness is common to both. Temper the lots at levels that bring them to the same hardness.");
     }
 
     private static void Flaws(PlanRequest r)

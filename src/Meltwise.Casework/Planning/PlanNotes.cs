@@ -20,14 +20,25 @@ internal static class PlanNotes
             notes.Add($"No verdict ({gate.Key.Code()}), whatever is read: {string.Join(", ", gate.Select(d => $"{d.Heats} × {d.Coupons} in {d.Loads}").Distinct())} (heats × coupons in loads).");
         if (r.History is { } old && estimands.Contains(Estimand.Sources))
             notes.Add($"The history enters the comparison of sources: {old.ReferenceHeats} old heats of the reference's source, {old.CandidateHeats} of the candidate's, {old.OtherHeats.Sum()} of others, {old.CouponsPerHeat} coupons each.");
-        if (r.Trend is { } t && estimands.Any(e => e != Estimand.AsTested))
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"At equal hardness with a slope of {t.Slope:0.000} (standard error {t.SlopeStandardError:0.000}) per HRC and an expected difference of {t.HardnessDifference:+0.0;−0.0;0} HRC; more coupons do not lower the part of the slope."));
+        if (r.Ladder is { } ladder) notes.AddRange(Ladder(r, ladder));
+        else if (r.Trend is { } t && estimands.Any(e => e != Estimand.AsTested))
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"At equal hardness with {(t.OfLadders ? "the slope of the history's temper ladders" : "a slope")}{(t.OfLadders ? "," : " of")} {t.Slope:0.000;−0.000} (standard error {t.SlopeStandardError:0.000}, {t.SlopeDf:0} degrees of freedom) per HRC and an expected difference of {t.HardnessDifference:+0.0;−0.0;0} HRC; more coupons do not lower the part of the slope."));
         if (r.Extension is not null)
             notes.Add("One extension is planned after inconclusive or an open difference; each look uses half the error rate. The cost is what is to be expected.");
         if (r.Flaws is { } f)
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"A flaw-governed coupon is taken to keep {f.Share:0.##} of the sound value; the true ratio is that of sound coupons. Such coupons are readings like others: nothing is dropped for being low."));
         if (r.MarginIn == PlanMargin.Unit) notes.Add("With a margin in the unit, the lots as tested are judged on arithmetic means, the other estimands on the ratio that the margin comes to.");
         return notes;
+    }
+
+    private static IEnumerable<string> Ladder(PlanRequest r, PlannedLadder ladder)
+    {
+        string Levels(IReadOnlyList<double> levels) => string.Join(", ", levels.Select(h => h.ToString("0.0", CultureInfo.InvariantCulture)));
+        yield return $"Both lots over one ladder of {ladder.Levels} tempers, expected at {Levels(ladder.Reference)} HRC (reference) and {Levels(ladder.Candidate)} HRC (candidate): compared at equal hardness by the slope of their own ladders, without history, on N − 3 degrees of freedom. Coupons are those at each level of a lot.";
+        yield return string.Create(CultureInfo.InvariantCulture, $"Slope {ladder.Slope:0.000;−0.000} per HRC{(ladder.SlopeDifference == 0 ? ", the same in both lots" : $", in the candidate {ladder.Slope + ladder.SlopeDifference:0.000;−0.000}; the truth holds at {ladder.Centre:0.0} HRC")}; a coupon's hardness scatters by {ladder.HardnessSd:0.0#} HRC inside a level, which makes the slope a little too flat.");
+        yield return "No verdict where the ladders as read do not overlap (outside-the-trend), where levels differ hardly more than the error of hardness (hardness-spread-too-small), and where the lines are not parallel at 5 % (strata-differ): that refuses one enquiry in twenty whose lines are parallel.";
+        if (r.LoadSd > 0) yield return "Furnace loads are not in the comparison over a ladder; their scatter adds to that of the coupons.";
+        if (r.Scatter == ScatterChoice.Lent) yield return "No scatter is lent over a temper ladder.";
     }
 
     private static void Properties(PlanRequest r, PlannedProperties properties, List<string> notes)
@@ -61,8 +72,8 @@ internal static class PlanNotes
     {
         if (r.WithinHeatSdDf is null) notes.Add("The scatter within a heat is taken as known.");
         if (estimands.Contains(Estimand.Sources) && r.HeatSdDf is null) notes.Add("The heat-to-heat scatter is taken as known.");
-        if (r.Scatter == ScatterChoice.Lent && r.Law is { MayLend: false }) notes.Add("The history is too small to lend its scatter: own scatter is used.");
-        if (r.Scatter == ScatterChoice.Lent && r.Law is { MayLend: true } law) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The bench lends {law.LentDf:0.#} degrees of freedom to each lot, unless a lot scatters more than the law allows."));
+        if (r.Ladder is null && r.Scatter == ScatterChoice.Lent && r.Law is { MayLend: false }) notes.Add("The history is too small to lend its scatter: own scatter is used.");
+        if (r.Ladder is null && r.Scatter == ScatterChoice.Lent && r.Law is { MayLend: true } law) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The bench lends {law.LentDf:0.#} degrees of freedom to each lot, unless a lot scatters more than the law allows."));
         if (r.Law is { Exponent: not 1 } bent) notes.Add(string.Create(CultureInfo.InvariantCulture, $"The scatter grows with the mean to the power {bent.Exponent:0.00}, standard error {bent.ExponentStandardError:0.00}."));
         if (estimands.Contains(Estimand.Sources) && r.Loads.Any(l => l > 1)) notes.Add("With several heats a side, furnace loads are not used in the comparison; their scatter adds to that of the coupons.");
     }

@@ -58,7 +58,7 @@ public sealed record PlanRequest
     /// <summary>Degrees of freedom behind it; null takes it as known.</summary>
     public double? HeatSdDf { get; init; }
 
-    /// <summary>Numbers of coupons: per lot with one heat, per heat with more.</summary>
+    /// <summary>Numbers of coupons: per lot with one heat, per heat with more, per level of a lot with a ladder.</summary>
     public required IReadOnlyList<int> Coupons { get; init; }
 
     /// <summary>Numbers of heats per source; 1 judges the two lots, more judge the sources.</summary>
@@ -84,6 +84,12 @@ public sealed record PlanRequest
 
     /// <summary>The bench's trend with hardness, for plans at equal hardness and margins in hardness; null where neither is wanted.</summary>
     public PlannedTrend? Trend { get; init; }
+
+    /// <summary>A temper ladder of both lots, for a plan at equal hardness without history; null where the lots have one treatment. Coupons are then those at each level of a lot.</summary>
+    public PlannedLadder? Ladder { get; init; }
+
+    /// <summary>True where something is judged through the hardness of the coupons.</summary>
+    internal bool ReadsHardness => Trend is not null || Ladder is not null;
 
     /// <summary>Heats of the bench's history that enter the comparison of sources; null when there are none.</summary>
     public PlannedHistory? History { get; init; }
@@ -168,7 +174,11 @@ public sealed record PlannedLaw(double Exponent, double ExponentStandardError, d
 /// <param name="HardnessSd">Standard deviation of a coupon's hardness, HRC.</param>
 /// <param name="HardnessSdDf">Its degrees of freedom.</param>
 /// <param name="SessionSd">Between-session standard deviation of hardness where the lots are read in separate sessions; 0 in one session.</param>
-public sealed record PlannedTrend(double Slope, double SlopeStandardError, double SlopeDf, double HardnessDifference, double HardnessSd, double HardnessSdDf, double SessionSd = 0);
+public sealed record PlannedTrend(double Slope, double SlopeStandardError, double SlopeDf, double HardnessDifference, double HardnessSd, double HardnessSdDf, double SessionSd = 0)
+{
+    /// <summary>True for the slope of the history's temper ladders, which the rule then names; false for that between heats.</summary>
+    public bool OfLadders { get; init; }
+}
 
 /// <summary>Old heats that enter the comparison of sources.</summary>
 /// <param name="ReferenceHeats">Old heats of the reference's source.</param>
@@ -196,6 +206,6 @@ public sealed class PlanFaultException(string message) : Exception(message);
 /// <param name="message">Why, and what to change.</param>
 public sealed class PlanRefusedException(string reason, string message) : Exception(message)
 {
-    /// <summary><c>confounded-loads</c>, <c>capacity</c>, <c>no-history</c> or <c>margin-not-resolved</c>.</summary>
+    /// <summary><c>confounded-loads</c>, <c>capacity</c>, <c>no-history</c>, <c>strata-differ</c>, <c>outside-the-trend</c> or <c>margin-not-resolved</c>.</summary>
     public string Reason { get; } = reason;
 }

@@ -39,6 +39,7 @@ internal sealed class PlanRows(PlanRequest request, PlannedProperties properties
             SmallestDetectable = PlanTheory.SmallestDetectable(properties.Requests[0], design),
             ChanceOfExtension = r.Extension is null ? null : extended,
             Cost = design.Cost(r, extended),
+            Refusals = Refusals(counts),
             DifferentInAtLeastOne = several ? counts[SimulatedEnquiry.Differs] / n : null,
             Properties = several ? Each(d, truth, counts) : null,
         };
@@ -100,6 +101,15 @@ internal sealed class PlanRows(PlanRequest request, PlannedProperties properties
         for (int k = 0; k < SimulatedEnquiry.FirstAnswer; k++)
             if (counts[k] > 0 || Possible(r, (Outcome)k)) odds.Add(((Outcome)k).Code(), counts[k] / (double)request.Replicates);
         return odds;
+    }
+
+    private Dictionary<string, double>? Refusals(ReadOnlySpan<long> counts)
+    {
+        if (counts[(int)Outcome.NoVerdict] == 0) return null;
+        Dictionary<string, double> refusals = [];
+        for (int k = 0; k < SimulatedEnquiry.Reasons; k++)
+            if (counts[SimulatedEnquiry.FirstReason + k] is > 0 and var count) refusals.Add(((Reason)k).Code(), count / (double)request.Replicates);
+        return refusals;
     }
 
     private Dictionary<string, double> Answers(ReadOnlySpan<long> counts)

@@ -63,6 +63,9 @@ public sealed record PlanRow
     /// <summary>Monte-Carlo standard error of each.</summary>
     public required IReadOnlyDictionary<string, double> StandardError { get; init; }
 
+    /// <summary>Chance of each reason of no verdict, by its code; null where every enquiry has one.</summary>
+    public IReadOnlyDictionary<string, double>? Refusals { get; init; }
+
     /// <summary>Each primary property by itself, where the rule has several; the numbers of the row are then of all of them together. Null with one.</summary>
     public IReadOnlyList<PropertyOdds>? Properties { get; init; }
 

@@ -8,8 +8,9 @@ namespace Meltwise.Casework.Planning;
 /// <summary>What normal theory says of a plan without any simulation: the chance of yes where a closed answer exists, and the smallest difference that would be shown.</summary>
 /// <remarks>
 /// <para><b>Formula.</b> As tested with equal variances V = 2s²/n and ν = 2(n − loads): two one-sided tests by [Owen1965], one-sided and two-sided claims by the noncentral t.
+/// Over a temper ladder of both lots V = s²(2/N_lot + ΔH²/S_xx) and ν = N − 3, times the chance that parallel lines pass for parallel.
 /// The smallest difference is the one that the wide interval excludes with a chance of 0.8; parts of V as in the verdict, ν by [Satterthwaite1946].</para>
-/// <para><b>Limits.</b> The verdict keeps each lot's own variance (Welch), so its odds differ a little below six coupons.</para>
+/// <para><b>Limits.</b> The verdict keeps each lot's own variance (Welch), so its odds differ a little below six coupons. The hardness of the levels of a ladder is taken as read without error.</para>
 /// </remarks>
 internal static class PlanTheory
 {
@@ -29,7 +30,7 @@ internal static class PlanTheory
     {
         PlanMargin.Unit when r.ReferenceMean > r.MarginHigh => (Math.Log(1 - r.MarginHigh / r.ReferenceMean.Value), Math.Log(1 + r.MarginHigh / r.ReferenceMean.Value)),
         PlanMargin.Unit => throw new PlanFaultException("A margin in the unit of the property needs the mean that is expected of the reference, above the margin."),
-        PlanMargin.Hardness when r.Trend is { } trend => (-r.MarginHigh * Math.Abs(trend.Slope), r.MarginHigh * Math.Abs(trend.Slope)),
+        PlanMargin.Hardness when (r.Ladder?.Slope ?? r.Trend?.Slope) is { } slope => (-r.MarginHigh * Math.Abs(slope), r.MarginHigh * Math.Abs(slope)),
         PlanMargin.Hardness => throw new PlanRefusedException("no-history", "A margin in hardness needs the trend of the property with hardness; there is none to plan with."),
         _ => (Scale(r, r.MarginLow), Scale(r, r.MarginHigh)),
     };
@@ -37,22 +38,25 @@ internal static class PlanTheory
     /// <summary>Chance of yes, or null where no closed answer exists.</summary>
     public static double? Yes(PlanRequest r, PlanDesign d, double truth)
     {
-        bool closed = d.Gate is null && d.Estimand == Estimand.AsTested && d.Heats == 1 && d.Coupons % d.Loads == 0 && (d.Coupons - d.Loads >= 2 || d.Loads == 1) && r is
+        bool balanced = r.Ladder is { } ladder ? ladder.SlopeDifference == 0 && r.LoadSd == 0 : d.Estimand == Estimand.AsTested && d.Heats == 1 && d.Coupons % d.Loads == 0 && (d.Coupons - d.Loads >= 2 || d.Loads == 1);
+        bool closed = d.Gate is null && balanced && r is
         {
             MarginIn: PlanMargin.Scale, WithinHeatSdDf: null, CandidateWithinHeatSd: null, Law: null, Scatter: ScatterChoice.Own, Extension: null, Flaws: null,
         };
         if (!closed) return null;
         (double low, double high) = Limits(r);
-        double se = r.WithinHeatSd * Math.Sqrt(2.0 / d.Coupons), nu = 2 * (d.Coupons - d.Loads), theta = Scale(r, truth);
+        (double variance, double nu) = r.Ladder is { } l ? OverLadder(r, l, d.Coupons) : (2 * r.WithinHeatSd * r.WithinHeatSd / d.Coupons, 2 * (d.Coupons - d.Loads));
+        // Whether parallel lines pass for parallel depends on the shape of the residuals alone, which is independent of their size and of the contrast.
+        double se = Math.Sqrt(variance), theta = Scale(r, truth), stands = r.Ladder is null ? 1 : 1 - SimulatedLadder.ParallelAlpha;
         if (r.HigherIsBetter == false) (low, high, theta) = (-high, -low, -theta);
         double narrow = StudentT.Quantile(1 - r.Alpha, nu), wide = StudentT.Quantile(1 - r.Alpha / 2, nu);
-        return r.Question switch
+        return stands * (r.Question switch
         {
             Question.NotWorse => NoncentralT.UpperTail(narrow, nu, (theta - low) / se),
             Question.Better => NoncentralT.UpperTail(wide, nu, (theta - high) / se),
             Question.Difference => NoncentralT.UpperTail(wide, nu, theta / se) + NoncentralT.UpperTail(wide, nu, -theta / se),
             _ => EquivalencePower.Of(se, nu, theta, low, high, r.Alpha),
-        };
+        });
     }
 
     /// <summary>The difference shown with a chance of 0.8, as a ratio on a logarithmic scale.</summary>
@@ -86,9 +90,14 @@ internal static class PlanTheory
         return $"The test cannot answer the question{(named ? $" in {r.Property}" : "")}: the smallest {what} that any of these plans would show (chance 0.8) {found}. Break more coupons, take more heats, choose a property that scatters less, or agree a wider margin.";
     }
 
+    /// <summary>Over a ladder of both lots with levels of known hardness: V = s²(2/N_lot + ΔH²/S_xx), ν = N − 3.</summary>
+    private static (double Variance, double Nu) OverLadder(PlanRequest r, PlannedLadder ladder, int coupons) =>
+        (r.WithinHeatSd * r.WithinHeatSd * (2.0 / (ladder.Levels * coupons) + ladder.HardnessDifference * ladder.HardnessDifference / (coupons * ladder.HardnessSquares)), 2 * ladder.Levels * coupons - 3);
+
     /// <summary>Variance of the contrast and its degrees of freedom as the verdict would expect them, all coupons of an extension included.</summary>
     private static (double Variance, double Nu) Expected(PlanRequest r, PlanDesign d)
     {
+        if (r.Ladder is { } ladder) return OverLadder(r, ladder, d.Coupons + d.Added);
         int n = (d.Coupons + d.Added) * (d.Estimand == Estimand.Sources ? 1 : d.Heats);
         double s2 = r.WithinHeatSd * r.WithinHeatSd, c2 = r.CandidateWithinHeatSd is { } own ? own * own : s2, mean = 0.5 * (s2 + c2), variance, spread;
         if (d.Estimand == Estimand.Sources)

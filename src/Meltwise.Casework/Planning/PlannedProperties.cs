@@ -24,14 +24,14 @@ internal sealed class PlannedProperties
     /// <exception cref="PlanFaultException">A property is named twice, or the correlations contradict each other.</exception>
     public static PlannedProperties Of(PlanRequest plan)
     {
-        PlannedTrend? trend = plan.Trend ?? plan.Further.Select(f => f.Own.Trend).FirstOrDefault(t => t is not null);
+        PlannedTrend? trend = plan.Ladder is not null ? null : plan.Trend ?? plan.Further.Select(f => f.Own.Trend).FirstOrDefault(t => t is not null);
         int hardness = trend is null ? -1 : plan.Further.Select((f, i) => f.IsHardness ? i + 1 : 0).DefaultIfEmpty(0).Max();
         if (plan.Further.Count > 0 && trend is not null && PropertyTable.Find(plan.Property) == PropertyTable.Hardness)
             throw new PlanFaultException("Hardness is the first property and another one is judged through hardness. Plan with that one first and hardness beside it.");
         HashSet<string> named = new(StringComparer.OrdinalIgnoreCase) { plan.Property };
         foreach (FurtherPrimary f in plan.Further)
             if (!named.Add(f.Own.Property)) throw new PlanFaultException($"{f.Own.Property} is named twice. A property has one margin and one role.");
-        return new([plan with { Further = [] }, .. plan.Further.Select(f => f.Beside(plan, trend))], Cholesky(Matrix(plan)), hardness > 0 ? hardness : -1);
+        return new([plan with { Further = [], Trend = plan.Ladder is null ? plan.Trend : null }, .. plan.Further.Select(f => f.Beside(plan, trend))], Cholesky(Matrix(plan)), hardness > 0 ? hardness : -1);
     }
 
     private static double[,] Matrix(PlanRequest plan)

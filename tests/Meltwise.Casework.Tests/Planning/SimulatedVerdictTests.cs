@@ -60,6 +60,68 @@ public sealed class SimulatedVerdictTests
         Same(plan with { Estimand = estimand }, s_rule with { Estimand = estimand, Margin = inHardness ? new Margin.InHardness(1.5) : s_rule.Margin }, history, mayTurn: 1);
     }
 
+    // Levels that overlap, that hardly differ against the error of hardness, lines that are not parallel: the same refusals too.
+    [Theory]
+    [InlineData(4, 0.3, 0, Question.Equivalent, 1.06)]
+    [InlineData(2, 0.3, 0, Question.NotWorse, 0.95)]
+    [InlineData(1, 0, 0, Question.Equivalent, 1.1)]
+    [InlineData(3, 1.6, 0, Question.Difference, 1.15)]
+    [InlineData(4, 0.3, -0.08, Question.Better, 1.5)]
+    public void Both_lots_over_a_temper_ladder(int coupons, double hardnessSd, double slopeDifference, Question question, double truth) => Same(
+        s_plan with { Coupons = [coupons], Question = question, Truths = [truth], Ladder = s_ladder with { HardnessSd = hardnessSd, SlopeDifference = slopeDifference }, Loads = [2] },
+        s_rule with { Question = question, Estimand = Estimand.EqualHardness });
+
+    [Fact]
+    public void A_margin_in_hardness_over_a_temper_ladder() => Same(
+        s_plan with { Coupons = [4], MarginIn = PlanMargin.Hardness, MarginLow = -1.5, MarginHigh = 1.5, Truths = [1.06], Ladder = s_ladder with { Slope = -0.07 } },
+        s_rule with { Estimand = Estimand.EqualHardness, Margin = new Margin.InHardness(1.5) });
+
+    [Fact]
+    public void A_margin_in_the_unit_over_a_temper_ladder() => Same(
+        s_plan with { Coupons = [3], MarginIn = PlanMargin.Unit, MarginLow = -6, MarginHigh = 6, Ladder = s_ladder }, s_rule with { Estimand = Estimand.EqualHardness, Margin = new Margin.Absolute(6, "J") });
+
+    [Fact]
+    public void Several_primary_properties_over_a_temper_ladder()
+    {
+        FurtherPrimary strength = Strength(1.02);
+        Same(s_plan with { Coupons = [4], Ladder = s_ladder, Truths = [1.04], Further = [strength with { Own = strength.Own with { Ladder = s_ladder with { Slope = -0.03 } } }] },
+            s_joint with { Estimand = Estimand.EqualHardness, FurtherPrimaries = [s_joint.FurtherPrimaries![0]] });
+    }
+
+    // The slope of the history's temper ladders, where the rule names it: with its own standard error and degrees of freedom, not corrected for error in hardness. As above one close case may turn.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void At_equal_hardness_by_the_slope_that_the_history_s_ladders_give(bool inHardness)
+    {
+        DecisionRule rule = s_rule with { Estimand = Estimand.EqualHardness, LadderSlope = true, Margin = inHardness ? new Margin.InHardness(1.5) : s_rule.Margin };
+        CouponTable history = Ladders();
+        BenchKnowledge known = BenchKnowledge.Of(history, rule);
+        Assert.True(known.Trend!.OfLadders);
+        Assert.NotEqual(BenchKnowledge.Of(history, rule with { LadderSlope = false }).Trend!.Slope, known.Trend.Slope, 0.02);
+        PlanRequest plan = known.Into(s_plan with { Truths = [1.1], Loads = [1], Estimand = Estimand.EqualHardness, WithinHeatSd = 0.12 }, hardnessDifference: 0.8) with { WithinHeatSd = 0.12, WithinHeatSdDf = null, Law = null, History = null };
+        Same(inHardness ? plan with { MarginIn = PlanMargin.Hardness, MarginLow = -1.5, MarginHigh = 1.5 } : plan, rule, history, mayTurn: 1, treatment: "temper 1");
+    }
+
+    /// <summary>Heats over three tempers: −0.10 per HRC within a heat, −0.04 between heats.</summary>
+    private static CouponTable Ladders()
+    {
+        RandomStream random = new(9, 0);
+        List<CouponRow> rows = [];
+        for (int h = 0; h < 12; h++)
+        {
+            double of = 1.0 * random.Normal(), level = Math.Log(Mean) - 0.04 * of + 0.03 * random.Normal();
+            for (int t = 0; t < 3; t++)
+                for (int i = 0; i < 3; i++)
+                    rows.Add(Row($"H{h}", h % 2 == 0 ? "P" : "Q", (3 * t) + i, null, Hrc + of + 1.8 * (1 - t) + 0.25 * random.Normal(),
+                        new Dictionary<string, double> { ["impact energy"] = Math.Exp(level - 0.10 * 1.8 * (1 - t) + 0.12 * random.Normal()) }) with
+                    { Treatment = $"temper {t}" });
+        }
+        return new(rows, new HashSet<string> { "source", "treatment" }, "history");
+    }
+
+    private static readonly PlannedLadder s_ladder = new() { Reference = [62, 60.4, 58.9], Candidate = [62.6, 61.1, 59.2], Slope = -0.09 };
+
     // Three properties on the same coupons: energy, bend strength, hardness. All questions, one and two loads.
     [Theory]
     [InlineData(1, Question.Equivalent, 1.0)]
@@ -105,7 +167,7 @@ public sealed class SimulatedVerdictTests
         Correlations = [-0.3, -0.2],
     };
 
-    private static void Same(PlanRequest plan, DecisionRule rule, CouponTable? history = null, int mayTurn = 0)
+    private static void Same(PlanRequest plan, DecisionRule rule, CouponTable? history = null, int mayTurn = 0, string? treatment = null)
     {
         (IReadOnlyList<PlanDesign> designs, _) = PlanDesign.All(plan);
         PlanDesign design = Assert.Single(designs);
@@ -118,18 +180,20 @@ public sealed class SimulatedVerdictTests
         {
             long[] counts = new long[SimulatedEnquiry.Width(properties.Requests.Count)];
             enquiry.Replicate(ref random, ref flaws, counts);
-            (Outcome outcome, Answer answer) = ((Outcome)Array.IndexOf(counts, 1L), (Answer)(Array.IndexOf(counts, 1L, SimulatedEnquiry.FirstAnswer) - SimulatedEnquiry.FirstAnswer));
+            Outcome outcome = (Outcome)Array.IndexOf(counts, 1L);
+            Answer? answer = outcome == Outcome.NoVerdict ? null : (Answer)(Array.IndexOf(counts, 1L, SimulatedEnquiry.FirstAnswer) - SimulatedEnquiry.FirstAnswer);
+            Reason? reason = outcome == Outcome.NoVerdict ? (Reason)(Array.IndexOf(counts, 1L, SimulatedEnquiry.FirstReason) - SimulatedEnquiry.FirstReason) : null;
             Verdict verdict = Comparison.Judge(new()
             {
-                Lots = Lots(plan, design, enquiry, properties),
+                Lots = Lots(plan, design, enquiry, properties, treatment),
                 History = history,
                 Rule = rule,
                 ReferenceHeats = [.. Enumerable.Range(0, design.Heats).Select(h => $"R{h}")],
                 CandidateHeats = [.. Enumerable.Range(0, design.Heats).Select(h => $"C{h}")],
             }, TestContext.Current.CancellationToken);
             seen.Add(outcome);
-            if (verdict.Finding.Outcome != outcome || verdict.Finding.Answer != answer)
-                turned.Add($"enquiry {i}: plan {outcome} {answer}, verdict {verdict.Finding.Outcome} {verdict.Finding.Answer} {verdict.Finding.Reason}");
+            if (verdict.Finding.Outcome != outcome || verdict.Finding.Answer != answer || verdict.Finding.Reason != reason)
+                turned.Add($"enquiry {i}: plan {outcome} {answer} {reason}, verdict {verdict.Finding.Outcome} {verdict.Finding.Answer} {verdict.Finding.Reason}");
             else if (verdict.Joint is { } joint && Each(counts, joint) is { } unlike) turned.Add($"enquiry {i}: {unlike}");
         }
         Assert.True(turned.Count <= mayTurn, string.Join('\n', turned));
@@ -149,25 +213,26 @@ public sealed class SimulatedVerdictTests
         return null;
     }
 
-    private static CouponTable Lots(PlanRequest plan, PlanDesign design, SimulatedEnquiry enquiry, PlannedProperties properties)
+    private static CouponTable Lots(PlanRequest plan, PlanDesign design, SimulatedEnquiry enquiry, PlannedProperties properties, string? treatment)
     {
         List<CouponRow> rows = [];
         SimulatedProperty first = enquiry.Properties[0];
-        bool trend = plan.Trend is not null;
+        bool reads = plan.Trend is not null || plan.Ladder is not null;
         int hardness = properties.Requests.ToList().FindIndex(r => r.Property == "hardness" || !r.Logarithmic), n = design.Coupons;
         for (int side = 0; side < 2; side++)
-            for (int h = 0; h < design.Heats; h++)
+            for (int h = 0; h < design.Groups; h++)
                 for (int i = 0; i < n; i++)
                 {
-                    int at = (side * design.Heats + h) * n + i;
+                    int at = (side * design.Groups + h) * n + i;
                     double Value(int j) => Reading(properties.Requests[j], enquiry.Properties[j], j == 0 ? plan.Truths[0] : properties.Requests[j].Truths[0], design, side, at);
                     Dictionary<string, double> readings = [];
                     for (int j = 0; j < properties.Requests.Count; j++)
                         if (j != hardness) readings[properties.Requests[j].Property] = Mean * Math.Exp(Value(j));
-                    rows.Add(Row($"{(side == 0 ? "C" : "R")}{h}", side == 0 ? "Q" : "P", i, design.Heats == 1 ? $"L{first.Loads[i]}" : null,
-                        Hrc + (hardness >= 0 ? Value(hardness) : trend ? first.HardnessRead(side, h, i) : 0.1 * i), readings));
+                    double level = plan.Ladder is { } ladder ? (side == 0 ? ladder.Candidate : ladder.Reference)[h] : Hrc;
+                    rows.Add(Row($"{(side == 0 ? "C" : "R")}{(plan.Ladder is null ? h : 0)}", side == 0 ? "Q" : "P", plan.Ladder is null ? i : h * n + i, design.Heats == 1 ? $"L{first.Loads[h * n + i]}" : null,
+                        level + (hardness >= 0 ? Value(hardness) : reads ? first.HardnessRead(side, h, i) : 0.1 * i), readings) with { Treatment = plan.Ladder is null ? treatment : $"temper {h}" });
                 }
-        return new(rows, new HashSet<string> { "source", "load" }, "lots");
+        return new(rows, plan.Ladder is null && treatment is null ? new HashSet<string> { "source", "load" } : new HashSet<string> { "source", "load", "treatment" }, "lots");
     }
 
     // Without a margin in the unit, readings are kept at a truth of 0 and shifted.

@@ -6,8 +6,11 @@ namespace Meltwise.Casework.Planning;
 /// <summary>One simulated enquiry after another, judged under every plan and truth of a request, all primary properties together as the verdict joins them. One thread uses one of these.</summary>
 internal sealed class SimulatedEnquiry
 {
-    /// <summary>Counts kept of each plan and truth: nine outcomes, three answers, extensions, differences shown in at least one property.</summary>
-    public const int Kinds = 14, FirstAnswer = 9, Extended = 12, Differs = 13;
+    /// <summary>Counts kept of each plan and truth: nine outcomes, three answers, extensions, differences shown in at least one property, reasons of no verdict.</summary>
+    public const int Kinds = FirstReason + Reasons, FirstAnswer = 9, Extended = 12, Differs = 13, FirstReason = 14;
+
+    /// <summary>Reasons of no verdict.</summary>
+    public const int Reasons = (int)Reason.InstrumentNotVerified + 1;
 
     private readonly PlanRequest _plan;
     private readonly PlannedProperties _properties;
@@ -25,10 +28,10 @@ internal sealed class SimulatedEnquiry
     {
         (_plan, _properties, _plans) = (plan, properties, designs[0].Count);
         int count = properties.Requests.Count;
-        _drawsHardness = properties.Requests.ToList().FindIndex(r => r.Trend is not null);
-        SimulatedHardness? hardness = _drawsHardness < 0 ? null : new(designs[0].Max(d => d.Heats), designs[0].Max(d => d.Coupons + d.Added));
+        _drawsHardness = properties.Requests.ToList().FindIndex(r => r.ReadsHardness);
+        SimulatedHardness? hardness = _drawsHardness < 0 ? null : new(designs[0].Max(d => d.Groups), designs[0].Max(d => d.Coupons + d.Added));
         _each = [.. properties.Requests.Select((r, j) => new SimulatedProperty(r, designs[j], j == 0 ? truths : r.Truths,
-            hardness is null || r.Trend is null && j != properties.SharedHardness ? null : (hardness, j == properties.SharedHardness, j == _drawsHardness), count))];
+            hardness is null || !r.ReadsHardness && j != properties.SharedHardness ? null : (hardness, j == properties.SharedHardness, j == _drawsHardness), count))];
         (_found, _outcomes, _answers) = (new SimulatedFinding[count], new Outcome[count], new Answer[count]);
     }
 
@@ -57,7 +60,7 @@ internal sealed class SimulatedEnquiry
         SimulatedCoupons.Correlate(_coupons ??= [.. _each.Select(p => p.Coupons)], _properties.Factor);
         if (_drawsHardness < 0) return;
         for (int j = 0; j < _each.Length; j++)
-            if (j != _drawsHardness && (j == _properties.SharedHardness || _properties.Requests[j].Trend is not null)) _each[j].ShareHardness(_each[_drawsHardness].Truth, j == _properties.SharedHardness);
+            if (j != _drawsHardness && (j == _properties.SharedHardness || _properties.Requests[j].ReadsHardness)) _each[j].ShareHardness(_each[_drawsHardness].Truth, j == _properties.SharedHardness);
     }
 
     private SimulatedCoupons[]? _coupons;
@@ -70,13 +73,22 @@ internal sealed class SimulatedEnquiry
             row[Extended]++;
             (outcome, answer, differs) = Look(d, t, extended: true);
         }
-        Count(row, outcome, answer, differs);
+        Count(row, outcome, answer, differs, outcome == Outcome.NoVerdict ? WhyNone() : null);
         if (_each.Length == 1) return;
-        for (int j = 0; j < _each.Length; j++) Count(row.Slice(Kinds * (j + 1), Kinds), _found[j].Outcome, _found[j].Answer, Holm(j));
+        for (int j = 0; j < _each.Length; j++) Count(row.Slice(Kinds * (j + 1), Kinds), _found[j].Outcome, _found[j].Answer, Holm(j), _found[j].Refused);
     }
 
-    private static void Count(Span<long> row, Outcome outcome, Answer answer, bool differs)
+    /// <summary>The reason of the first property that has no outcome, as the verdict gives it.</summary>
+    private Reason? WhyNone()
     {
+        foreach (SimulatedFinding found in _found)
+            if (found.Refused is { } reason) return reason;
+        return null;
+    }
+
+    private static void Count(Span<long> row, Outcome outcome, Answer answer, bool differs, Reason? refused)
+    {
+        if (refused is { } reason) row[FirstReason + (int)reason]++;
         row[(int)outcome]++;
         if (outcome != Outcome.NoVerdict) row[FirstAnswer + (int)answer]++;
         if (differs) row[Differs]++;

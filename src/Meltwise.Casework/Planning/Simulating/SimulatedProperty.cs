@@ -1,5 +1,6 @@
 using Meltwise.Casework.Judging;
 using Meltwise.Domain;
+using Meltwise.Statistics.Distributions;
 using Meltwise.Statistics.Resampling;
 
 namespace Meltwise.Casework.Planning;
@@ -9,7 +10,7 @@ internal sealed class SimulatedProperty
 {
     private readonly PlanRequest _plan;
     private readonly IReadOnlyList<PlanDesign> _designs;
-    private readonly double[] _truths, _critical;
+    private readonly double[] _truths, _critical, _parallel = [];
     private readonly SimulatedRule _rule;
     private readonly SimulatedCoupons _coupons;
     private readonly SimulatedHeats? _old;
@@ -29,7 +30,7 @@ internal sealed class SimulatedProperty
         (_plan, _designs) = (plan, designs);
         _truths = [.. truths.Select(Scale)];
         _rule = new(plan, plan.Extension is null ? plan.Alpha : plan.Alpha / 2, family);
-        int heats = designs.Max(d => d.Heats), most = designs.Max(d => d.Coupons + d.Added);
+        int heats = designs.Max(d => d.Groups), most = designs.Max(d => d.Coupons + d.Added);
         _coupons = new(heats, most, designs.Max(d => d.LoadsInAll), hardness?.Readings, hardness is { IsItself: true }, plan.Flaws);
         _drawsHardness = hardness is { Draws: true };
         _old = SimulatedHeats.For(plan);
@@ -39,6 +40,7 @@ internal sealed class SimulatedProperty
         _flawStep = plan.Flaws is { } flaws ? Math.Log(flaws.Share) : 0;
         _critical = plan is { Scatter: ScatterChoice.Lent, Law: { MayLend: true } law }
             ? [.. designs.SelectMany(d => new[] { d.Coupons - d.Loads, d.Coupons + d.Added - d.LoadsInAll }).Select(df => df >= 1 ? SimulatedLots.Critical(law, df) : 0)] : [];
+        if (plan.Ladder is not null) _parallel = [.. designs.SelectMany(d => new[] { d.Coupons, d.Coupons + d.Added }.Select(n => 2 * d.Levels * n - 4)).Select(df => df >= 1 ? FisherF.Quantile(1 - SimulatedLadder.ParallelAlpha, 1, df) : 0)];
         _ofEachTruth = plan.MarginIn == PlanMargin.Unit || plan.Law is { } l && (l.Exponent != 1 || l.ExponentStandardError > 0);
     }
 
@@ -85,19 +87,25 @@ internal sealed class SimulatedProperty
     /// <param name="extended">True for the look at all coupons of an extension.</param>
     public SimulatedFinding Find(int d, int t, bool extended)
     {
-        if (_designs[d].Gate is not null) return SimulatedFinding.None;
+        if (_designs[d].Gate is { } gate) return SimulatedFinding.None(gate);
         ref Look look = ref extended ? ref _second : ref _first;
         if (!look.IsTaken || _ofEachTruth && look.At != t) look = LookAt(_designs[d], 2 * d + (extended ? 1 : 0), _truths[t], extended) with { At = t };
+        if (look.Ladder is { } ladder)
+        {
+            if (ladder.Refused is { } reason) return SimulatedFinding.None(reason);
+            if (_plan.MarginIn == PlanMargin.Hardness) return _rule.DecideInHardness(_ofEachTruth ? ladder : ladder with { Direct = ladder.Direct + _truths[t] }, _plan.MarginHigh);
+        }
         SimulatedEstimate e = _ofEachTruth ? look.Estimate : look.Estimate with { Estimate = look.Estimate.Estimate + _truths[t] };
         return _plan.MarginIn == PlanMargin.Hardness ? _rule.DecideInHardness(e, _plan.MarginHigh) : _rule.Decide(e, look.Low, look.High);
     }
 
     /// <summary>An estimate, taken at a truth of 0 unless the request needs one for each truth; with the limits that a margin in the unit comes to.</summary>
-    private readonly record struct Look(bool IsTaken, SimulatedEstimate Estimate, double Low, double High, int At = 0);
+    private readonly record struct Look(bool IsTaken, SimulatedEstimate Estimate, double Low, double High, int At = 0, SimulatedLadder? Ladder = null);
 
     private Look LookAt(PlanDesign design, int place, double ratio, bool extended)
     {
         int n = design.Coupons + (extended ? design.Added : 0), loads = extended ? design.LoadsInAll : design.Loads;
+        if (_plan.Ladder is { } ladder) return OverLadder(ladder, design, n, _parallel[place], _ofEachTruth ? ratio : 0);
         Fill(design, Truth, _ofEachTruth ? ratio : 0, n);
         if (design.Estimand == Estimand.Sources || design.Heats > 1) return Limited(OfHeats(design, Truth, n), design.Heats * n);
         Span<double> c = _z.AsSpan(0, n), r = _z.AsSpan(n, n);
@@ -127,6 +135,33 @@ internal sealed class SimulatedProperty
                 }
             }
         }
+    }
+
+    /// <summary>Step 4 without history: the lots over their own temper ladder.</summary>
+    private Look OverLadder(PlannedLadder ladder, PlanDesign design, int n, double critical, double ratio)
+    {
+        double centre = ladder.Centre, within = 0;
+        for (int side = 0; side < 2; side++)
+            for (int l = 0; l < ladder.Levels; l++)
+            {
+                int group = side * ladder.Levels + l;
+                double hardness = (side == 0 ? ladder.Candidate : ladder.Reference)[l], sum = 0, raw = 0;
+                double level = (side == 0 ? ratio : 0) + (ladder.Slope + (side == 0 ? ladder.SlopeDifference : 0)) * (hardness - centre);
+                double sd = (side == 0 ? Truth.CandidateSd : Truth.ReferenceSd) * (Truth.Exponent == 1 ? 1 : Math.Exp((Truth.Exponent - 1) * level));
+                for (int i = 0; i < n; i++)
+                {
+                    double x = Truth.HardnessSd * _coupons.Hardness(side, l, i);
+                    (sum, raw) = (sum + x, raw + x * x);
+                    int load = design.LoadOf(l, i);
+                    _load[l * n + i] = load;
+                    _z[group * n + i] = level + sd * _coupons.Coupon(side, l, i) + _plan.LoadSd * _coupons.Load(load) + (_coupons.IsFlawed(side, l, i) ? _flawStep : 0);
+                }
+                _mean[group] = hardness + sum / n;
+                within += raw - sum * sum / n;
+            }
+        int groups = 2 * ladder.Levels;
+        SimulatedLadder lots = SimulatedLadder.Fit(_z.AsSpan(0, groups * n), _mean.AsSpan(0, groups), within, n, critical);
+        return Limited(lots.Estimate, ladder.Levels * n) with { Ladder = lots };
     }
 
     /// <summary>Step 3 with a margin in the unit of the property: arithmetic means, own variances.</summary>

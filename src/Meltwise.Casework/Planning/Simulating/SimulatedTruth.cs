@@ -27,7 +27,7 @@ internal readonly record struct SimulatedTruth(
             exponent = law.ExponentStandardError > 0 ? law.Exponent + law.ExponentStandardError * Student(ref random, law.ExponentDf) : law.Exponent;
         }
         double heat = Scatter(ref random, r.HeatSd, r.HeatSdDf);
-        if (r.Trend is not { } t) return new(ofCandidate, ofReference, heat, exponent, 0, 0, 0, 0);
+        if (r.Trend is not { } t) return new(ofCandidate, ofReference, heat, exponent, r.Ladder?.Slope ?? 0, r.Ladder?.HardnessSd ?? 0, 0, 0);
         double slope = t.Slope + t.SlopeStandardError * Student(ref random, t.SlopeDf);
         double session = t.SessionSd > 0 ? t.SessionSd * Math.Sqrt(2) * random.Normal() : 0;
         return new(ofCandidate, ofReference, heat, exponent, slope, Scatter(ref random, t.HardnessSd, t.HardnessSdDf), t.HardnessDifference, session);
