@@ -7,6 +7,7 @@ namespace Meltwise.Casework.Planning;
 /// <para><b>Method.</b> Every heat's coupons are dealt to the loads in turn from a random first load, the same for both sides: equal lots meet in equal numbers in every load, and no load differs from another by more than one coupon of a heat.
 /// Positions and orders are permuted in blocks that hold both sides in their proportion (2 and 2 where the sides are equal), so a drift over the
 /// furnace, the session or the day falls on both sides alike.</para>
+/// <para><b>Temper ladder.</b> Within each load a heat's coupons go to the levels in turn, so every level has equal numbers of both sides.</para>
 /// <para><b>Refusals.</b> More coupons than the loads hold; a load that would hold one side only, for then side and load cannot be told apart.</para>
 /// <para><b>Source.</b> [MontgomeryDesign], randomised complete blocks; permuted blocks [ZelenPermuted1974].</para>
 /// </remarks>
@@ -26,7 +27,7 @@ public static class Allocating
         int[] hardness = Order(placed, ref random), breaking = Order(placed, ref random);
         int[] next = new int[request.Loads + 1];
         AllocatedCoupon[] coupons = [.. placed.Select((s, i) =>
-            new AllocatedCoupon(codes[i], s.Heat.Heat, s.Heat.IsCandidate, s.Blank, s.Load, ++next[s.Load], hardness[i], breaking[i]))];
+            new AllocatedCoupon(codes[i], s.Heat.Heat, s.Heat.IsCandidate, s.Blank, s.Load, ++next[s.Load], hardness[i], breaking[i], s.Level))];
         return new(coupons, request.Seed, "Seeded permuted blocks; heats dealt to loads in turn, positions and orders permuted in blocks of both sides.",
             BlindCodes.KeyDigest(coupons), Notes(request, coupons));
     }
@@ -44,7 +45,7 @@ public static class Allocating
             : null;
     }
 
-    private sealed record Slot(AllocatedHeat Heat, int Blank, int Load);
+    private sealed record Slot(AllocatedHeat Heat, int Blank, int Load, int? Level = null);
 
     private static List<Slot> Deal(AllocationRequest request, ref RandomStream random)
     {
@@ -65,7 +66,7 @@ public static class Allocating
                 turn[side] = (turn[side] + 1) % request.Loads;
             }
         }
-        return slots;
+        return request.Levels == 1 ? slots : [.. slots.GroupBy(s => s.Heat).SelectMany(heat => heat.OrderBy(s => s.Load).Select((s, i) => s with { Level = i % request.Levels + 1 }))];
     }
 
     private static int[] Order(Slot[] placed, ref RandomStream random)
@@ -114,6 +115,8 @@ public static class Allocating
         int candidate = request.Heats.Where(h => h.IsCandidate).Sum(h => h.Coupons), reference = request.Heats.Where(h => !h.IsCandidate).Sum(h => h.Coupons);
         if (candidate == 0 || reference == 0)
             throw new AllocationRefusedException("request", $"A comparison needs coupons on both sides; the plan has {candidate} of the candidate and {reference} of the reference.");
+        if (request.Levels < 1 || request.Heats.Any(h => h.Coupons % request.Levels != 0))
+            throw new AllocationRefusedException("request", $"The coupons of a heat do not divide into {request.Levels} levels of a temper ladder.");
         if (candidate + reference > request.Loads * request.Capacity)
             throw new AllocationRefusedException("capacity", $"{candidate + reference} coupons do not fit into {request.Loads} loads of {request.Capacity}. Add a load, or take fewer coupons.");
         if (Math.Min(candidate, reference) < request.Loads)
@@ -125,6 +128,7 @@ public static class Allocating
     private static List<string> Notes(AllocationRequest request, AllocatedCoupon[] coupons)
     {
         List<string> notes = [$"Seed {request.Seed}. Engrave the code at both ends, so that halves stay identified; seal the key until the analysis is locked."];
+        if (request.Levels > 1) notes.Add($"Temper ladder of {request.Levels} levels: the coupons of every heat are dealt evenly to the levels within each furnace load. Temper both lots of a level together.");
         if (request.Loads == 1) notes.Add("One load: the difference between the sides is free of the load, but holds for this load's treatment only.");
         foreach (IGrouping<int, AllocatedCoupon> load in coupons.GroupBy(c => c.Load))
         {

@@ -12,6 +12,9 @@ public sealed record AllocationRequest
     /// <summary>Coupons that fit into one load.</summary>
     public required int Capacity { get; init; }
 
+    /// <summary>Levels of a temper ladder over which every heat's coupons are dealt evenly; 1 without one.</summary>
+    public int Levels { get; init; } = 1;
+
     /// <summary>Seed; one seed gives one allocation.</summary>
     public required long Seed { get; init; }
 }
@@ -31,7 +34,8 @@ public sealed record AllocatedHeat(string Heat, bool IsCandidate, int Coupons);
 /// <param name="Position">Position in the load, from 1.</param>
 /// <param name="HardnessOrder">Order of the hardness readings, from 1.</param>
 /// <param name="BreakOrder">Order of breaking, from 1.</param>
-public sealed record AllocatedCoupon(string Code, string Heat, bool IsCandidate, int Blank, int Load, int Position, int HardnessOrder, int BreakOrder);
+/// <param name="Level">Level of the temper ladder, from 1; null without one.</param>
+public sealed record AllocatedCoupon(string Code, string Heat, bool IsCandidate, int Blank, int Load, int Position, int HardnessOrder, int BreakOrder, int? Level = null);
 
 /// <summary>A finished allocation.</summary>
 /// <param name="Coupons">All coupons by load and position.</param>

@@ -12,7 +12,7 @@ public sealed record KeptPlan
     /// <summary>Kind of the stored document.</summary>
     public const string Kind = "plan";
 
-    /// <summary>Coupons in each heat, without spares.</summary>
+    /// <summary>Coupons in each heat, without spares; with a ladder those at each of its levels.</summary>
     public required int Coupons { get; init; }
 
     /// <summary>Heats a side.</summary>
@@ -42,6 +42,16 @@ public sealed record KeptPlan
     /// <summary>The margin as it is written.</summary>
     public required string Margin { get; init; }
 
+    /// <summary>Hardness of the reference lot at the levels of a temper ladder, as it is written; null without one.</summary>
+    public string? Ladder { get; init; }
+
+    /// <summary>The same of the candidate.</summary>
+    public string? LadderOfCandidate { get; init; }
+
+    /// <summary>Levels of the ladder; 1 without one.</summary>
+    [JsonIgnore]
+    public int Levels => Ladder?.Split(';').Length ?? 1;
+
     /// <summary>Further primary properties with their margins, as they are written; null where the rule has one property.</summary>
     public IReadOnlyList<string>? Further { get; init; }
 
@@ -62,7 +72,7 @@ public sealed record KeptPlan
 
     /// <summary>Coupons of each heat to be made.</summary>
     [JsonIgnore]
-    public int ToMake => Coupons + Spares + KeptForExtension;
+    public int ToMake => (Coupons + Spares + KeptForExtension) * Levels;
 
     /// <summary>The plan of an enquiry; null when none is kept.</summary>
     public static KeptPlan? Find(IBench bench, string enquiry)
@@ -83,7 +93,7 @@ public sealed class KeepPlan(IBench bench)
         ArgumentNullException.ThrowIfNull(plan);
         return EnquiryStep.On(bench, enquiry, hand, "plan kept", (e, now) =>
         {
-            int perLot = plan.Heats * plan.Coupons;
+            int perLot = plan.Heats * plan.Coupons * plan.Levels;
             List<Finding> findings = [];
             Enquiry after = e;
             if (e is { Rule: { } rule, Lock: null }) after = e with { Rule = rule with { PlannedCouponsPerLot = perLot } };

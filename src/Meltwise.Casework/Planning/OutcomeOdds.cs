@@ -96,12 +96,12 @@ public static class OutcomeOdds
     private static List<CheapestPlan> Cheapest(PlanRequest r, IReadOnlyList<PlanRow> rows) =>
     [
         .. rows.GroupBy(row => row.Estimand).Select(g => g.Where(row => row.Answers["yes"] >= r.WantedChance).OrderBy(row => row.Cost).ThenBy(row => row.Coupons).FirstOrDefault()).OfType<PlanRow>()
-            .Select(row => new CheapestPlan(row.Estimand, row.Coupons, row.Heats, row.Loads, row.TrueRatio, row.Answers["yes"], row.YesStandardError, row.Cost)),
+            .Select(row => new CheapestPlan(row.Estimand, row.Coupons, row.Heats, row.Loads, row.TrueRatio, row.Answers["yes"], row.YesStandardError, row.Cost, r.Ladder?.Levels)),
     ];
 
     private static List<LowCouponChance> LowCoupons(PlanRequest r, IReadOnlyList<PlanDesign> designs) => r.Flaws is not { } flaws ? [] :
     [
-        .. designs.Select(d => d.Heats * d.Coupons).Distinct().Order().Select(n => new LowCouponChance(n,
+        .. designs.Select(d => d.Groups * d.Coupons).Distinct().Order().Select(n => new LowCouponChance(n,
             FlawGovernedCoupons.Of(flaws.InReference, n).AtLeastOne, FlawGovernedCoupons.Of(flaws.InCandidate, n).AtLeastOne, FlawGovernedCoupons.Of(flaws.InReference + flaws.InCandidate, n).AtLeastOne)),
     ];
 }

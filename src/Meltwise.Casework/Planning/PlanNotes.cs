@@ -15,7 +15,7 @@ internal static class PlanNotes
         Scatter(r, estimands, notes);
         if (estimands.Any(e => e != Estimand.Sources)) notes.Add("One heat a side judges these two lots and says nothing of their sources.");
         if (estimands.Length > 1) notes.Add("Plans with one heat answer for these lots, plans with more for the sources: costs and chances compare only within each kind.");
-        if (estimands.Any(e => e != Estimand.Sources) && r.Coupons.Any(n => n <= 4)) notes.Add("Three or four coupons a lot are seldom enough to show agreement: most such enquiries end inconclusive.");
+        if (estimands.Any(e => e != Estimand.Sources) && designs.Any(d => d.Groups * d.Coupons <= 4)) notes.Add("Three or four coupons a lot are seldom enough to show agreement: most such enquiries end inconclusive.");
         foreach (IGrouping<Reason, PlanDesign> gate in designs.Where(d => d.Gate is not null).GroupBy(d => d.Gate!.Value))
             notes.Add($"No verdict ({gate.Key.Code()}), whatever is read: {string.Join(", ", gate.Select(d => $"{d.Heats} × {d.Coupons} in {d.Loads}").Distinct())} (heats × coupons in loads).");
         if (r.History is { } old && estimands.Contains(Estimand.Sources))
@@ -35,7 +35,7 @@ internal static class PlanNotes
     {
         string Levels(IReadOnlyList<double> levels) => string.Join(", ", levels.Select(h => h.ToString("0.0", CultureInfo.InvariantCulture)));
         yield return $"Both lots over one ladder of {ladder.Levels} tempers, expected at {Levels(ladder.Reference)} HRC (reference) and {Levels(ladder.Candidate)} HRC (candidate): compared at equal hardness by the slope of their own ladders, without history, on N − 3 degrees of freedom. Coupons are those at each level of a lot.";
-        yield return string.Create(CultureInfo.InvariantCulture, $"Slope {ladder.Slope:0.000;−0.000} per HRC{(ladder.SlopeDifference == 0 ? ", the same in both lots" : $", in the candidate {ladder.Slope + ladder.SlopeDifference:0.000;−0.000}; the truth holds at {ladder.Centre:0.0} HRC")}; a coupon's hardness scatters by {ladder.HardnessSd:0.0#} HRC inside a level, which makes the slope a little too flat.");
+        yield return string.Create(CultureInfo.InvariantCulture, $"Slope {ladder.Slope:0.000;−0.000} per HRC{(ladder.SlopeDifference == 0 ? ", the same in both lots" : $", in the candidate {ladder.Slope + ladder.SlopeDifference:0.000;−0.000}; the truth holds at {ladder.Centre:0.0} HRC")}; a coupon's hardness scatters by {ladder.HardnessSd:0.0#} HRC inside a level{(ladder.HardnessSd > 0 ? ", which makes the slope a little too flat" : "")}.");
         yield return "No verdict where the ladders as read do not overlap (outside-the-trend), where levels differ hardly more than the error of hardness (hardness-spread-too-small), and where the lines are not parallel at 5 % (strata-differ): that refuses one enquiry in twenty whose lines are parallel.";
         if (r.LoadSd > 0) yield return "Furnace loads are not in the comparison over a ladder; their scatter adds to that of the coupons.";
         if (r.Scatter == ScatterChoice.Lent) yield return "No scatter is lent over a temper ladder.";

@@ -134,11 +134,12 @@ public sealed record PropertyOdds
 /// <param name="Chance">Its chance of the answer yes.</param>
 /// <param name="StandardError">Monte-Carlo standard error of that.</param>
 /// <param name="Cost">Its cost.</param>
-public sealed record CheapestPlan(string Estimand, int Coupons, int Heats, int Loads, double TrueRatio, double Chance, double StandardError, double Cost)
+/// <param name="Levels">Levels of a temper ladder, with so many coupons each; null without one.</param>
+public sealed record CheapestPlan(string Estimand, int Coupons, int Heats, int Loads, double TrueRatio, double Chance, double StandardError, double Cost, int? Levels = null)
 {
     /// <summary>The plan as a sentence.</summary>
     public override string ToString() => string.Create(CultureInfo.InvariantCulture,
-        $"{PlanWords.AnswersFor(Estimand)}: {Heats} {(Heats == 1 ? "heat" : "heats")} a side with {Coupons} coupons each in {Loads} {(Loads == 1 ? "load" : "loads")}: yes with a chance of {Chance:F2} if the truth is {TrueRatio:0.###}, cost {Cost:0.#}");
+        $"{PlanWords.AnswersFor(Estimand)}: {Heats} {(Heats == 1 ? "heat" : "heats")} a side with {Coupons} {(Coupons == 1 ? "coupon" : "coupons")} {(Levels is { } l ? $"at each of {l} levels" : "each")} in {Loads} {(Loads == 1 ? "load" : "loads")}: yes with a chance of {Chance:F2} if the truth is {TrueRatio:0.###}, cost {Cost:0.#}");
 }
 
 /// <summary>A plan that is refused.</summary>

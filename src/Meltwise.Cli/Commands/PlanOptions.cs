@@ -20,9 +20,8 @@ internal sealed class PlanOptions
     private readonly Option<double> _heatCv = new("--heat-cv") { Description = "Standard deviation of ln(property) between heats.", DefaultValueFactory = _ => 0.06 };
     private readonly Option<double> _loadCv = new("--load-cv") { Description = "Standard deviation of ln(property) between furnace loads.", DefaultValueFactory = _ => 0 };
     private readonly Option<double?> _mean = new("--mean") { Description = "Mean expected of the reference, for a margin in the unit of the property." };
-    private readonly Option<string?> _slope = new("--slope") { Description = "Change of ln(property) per HRC with its standard error: -0.09±0.02." };
-    private readonly Option<double> _hardness = new("--hardness-difference") { Description = "Expected difference of hardness, candidate less reference, HRC.", DefaultValueFactory = _ => 0 };
-    private readonly Option<string> _coupons = new("--coupons") { Description = "Coupons in each heat: 6, 4,6,9 or 3..15.", DefaultValueFactory = _ => "3..15" };
+    private readonly PlanHardnessOptions _hardness = new();
+    private readonly Option<string> _coupons = new("--coupons") { Description = "Coupons in each heat, or at each level of a ladder: 6, 4,6,9 or 3..15.", DefaultValueFactory = _ => "3..15" };
     private readonly Option<string> _heats = new("--heats") { Description = "Heats of each source: 1 judges the lots, more the sources.", DefaultValueFactory = _ => "1" };
     private readonly Option<string?> _loads = new("--loads") { Description = "Furnace loads, both lots in each: 2, or 1..3." };
     private readonly Option<int?> _capacity = new("--capacity") { Description = "Coupons that fit into a load." };
@@ -47,7 +46,7 @@ internal sealed class PlanOptions
 
     public IEnumerable<Option> All =>
     [
-        .. _rule.All, .. _further.All, _bench, _enquiry, _history, _cv, _candidateCv, _heatCv, _loadCv, _mean, _slope, _hardness, _coupons, _heats, _loads, _capacity, _apart, _truths, _replicates, _seed, _chance, _at,
+        .. _rule.All, .. _further.All, _bench, _enquiry, _history, _cv, _candidateCv, _heatCv, _loadCv, _mean, .. _hardness.All, _coupons, _heats, _loads, _capacity, _apart, _truths, _replicates, _seed, _chance, _at,
         _couponCost, _heatCost, _loadCost, _extension, _newLoads, _flaws, _oxygen, _share, _allocate, _reference, _candidate, _out,
     ];
 
@@ -58,12 +57,13 @@ internal sealed class PlanOptions
     {
         (DecisionRule rule, RuleKnowledge? history) = RuleAndKnowledge(parsed, json);
         BenchKnowledge? known = history?.First;
-        PlanRequest request = RuleToPlan.Of(rule, parsed.GetValue(_cv), Whole(parsed.GetValue(_coupons)!, "--coupons"));
-        request = request with { Heats = Whole(parsed.GetValue(_heats)!, "--heats"), HeatSd = parsed.GetValue(_heatCv), ReferenceMean = parsed.GetValue(_mean), Trend = Slope(parsed) };
+        if (_hardness.IsLadder(parsed) && parsed.GetValue(_enquiry) is null && !_rule.NamesEstimand(parsed)) rule = rule with { Estimand = Estimand.EqualHardness };
+        PlanRequest request = RuleToPlan.Of(rule, parsed.GetValue(_cv), Whole(!IsTyped(parsed, _coupons) && _hardness.IsLadder(parsed) ? "1..8" : parsed.GetValue(_coupons)!, "--coupons"));
+        request = request with { Heats = Whole(parsed.GetValue(_heats)!, "--heats"), HeatSd = parsed.GetValue(_heatCv), ReferenceMean = parsed.GetValue(_mean), Trend = _hardness.Trend(parsed, known), Ladder = _hardness.Ladder(parsed, known) };
         bool equalHardness = rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness;
-        if (known is not null) request = Typed(parsed, known.Into(request, request.Trend is null && equalHardness ? parsed.GetValue(_hardness) : null), request);
+        if (known is not null) request = Typed(parsed, known.Into(request, request.Trend is null && equalHardness ? _hardness.Difference(parsed) : null), request);
         (PlannedFlaws? flaws, IReadOnlyList<string> from) = Flaws(parsed);
-        (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = _further.Read(parsed, rule, history ?? RuleKnowledge.Nothing(rule), parsed.GetValue(_hardness));
+        (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = _further.Read(parsed, rule, history ?? RuleKnowledge.Nothing(rule), _hardness.Difference(parsed));
         return (request with
         {
             Further = further,
@@ -102,8 +102,9 @@ internal sealed class PlanOptions
         }
         rule ??= _further.Over(parsed, _rule.Read(parsed), isWritten: false);
         Property[] properties = [.. rule.OtherProperties().Select(o => o.Property.Property).Prepend(rule.Property).Select(PropertyTable.Find).OfType<Property>()];
-        AllocatedHeat[] heats = [.. reference.Select(h => new AllocatedHeat(h, false, each)), .. candidate.Select(h => new AllocatedHeat(h, true, each))];
-        return (new() { Heats = heats, Loads = furnace, Capacity = parsed.GetValue(_capacity) ?? 12, Seed = parsed.GetValue(_seed) }, name, properties.Length > 0 ? properties : [PropertyTable.ImpactEnergy], parsed.GetValue(_out)!.FullName);
+        int levels = _hardness.Levels(parsed);
+        AllocatedHeat[] heats = [.. reference.Select(h => new AllocatedHeat(h, false, each * levels)), .. candidate.Select(h => new AllocatedHeat(h, true, each * levels))];
+        return (new() { Heats = heats, Loads = furnace, Capacity = parsed.GetValue(_capacity) ?? (levels > 1 ? 500 : 12), Levels = levels, Seed = parsed.GetValue(_seed) }, name, properties.Length > 0 ? properties : [PropertyTable.ImpactEnergy], parsed.GetValue(_out)!.FullName);
     }
 
     private (DecisionRule Rule, RuleKnowledge? Known) RuleAndKnowledge(ParseResult parsed, bool json)
@@ -132,15 +133,6 @@ internal sealed class PlanOptions
         if (IsTyped(parsed, _cv)) known = known with { WithinHeatSd = typed.WithinHeatSd, WithinHeatSdDf = null, Law = typed.Scatter == ScatterChoice.Lent ? known.Law : null };
         if (IsTyped(parsed, _heatCv)) known = known with { HeatSd = typed.HeatSd, HeatSdDf = null };
         return known;
-    }
-
-    private PlannedTrend? Slope(ParseResult parsed)
-    {
-        if (parsed.GetValue(_slope) is not { } text) return null;
-        string[] parts = text.Replace('−', '-').Split(["±", "+-", "+/-"], StringSplitOptions.TrimEntries);
-        return parts.Length == 2 && Number(parts[0], out double slope) && Number(parts[1], out double error) && error >= 0
-            ? new(slope, error, 20, parsed.GetValue(_hardness), 0.3, 100)
-            : throw Fault.Usage($"--slope \"{text}\" is no slope with its standard error; write -0.09±0.02.");
     }
 
     private PlannedExtension? Extension(ParseResult parsed) => parsed.GetValue(_extension) switch

@@ -13,9 +13,13 @@ internal sealed class PlanRuleOptions
     private readonly Option<string> _question = Choice("--question", "What is asked.", [.. Enum.GetValues<Question>().Select(q => q.Code())]);
     private readonly Option<string?> _estimand = new("--estimand") { Description = "Which difference the verdict is about: as-tested, equal-hardness or sources. Without it one heat a side means as tested, more the sources." };
     private readonly Option<string> _scatter = Choice("--scatter", "Own scatter of each lot, or moderated by the history's law.", [.. Enum.GetValues<ScatterChoice>().Select(s => s.Code())]);
+    private readonly Option<bool> _ladderSlope = new("--ladder-slope") { Description = "At equal hardness by the slope of the history's temper ladders instead of that between heats." };
     private readonly Option<double> _alpha = new("--alpha") { Description = "Error rate of each claim.", DefaultValueFactory = _ => 0.05 };
 
-    public IEnumerable<Option> All => [_property, _margin, _question, _estimand, _scatter, _alpha];
+    public IEnumerable<Option> All => [_property, _margin, _question, _estimand, _scatter, _ladderSlope, _alpha];
+
+    /// <summary>True where an estimand was typed.</summary>
+    public bool NamesEstimand(ParseResult parsed) => parsed.GetValue(_estimand) is not null;
 
     /// <summary>The rule as typed, or the usual one.</summary>
     public DecisionRule Read(ParseResult parsed)
@@ -30,6 +34,7 @@ internal sealed class PlanRuleOptions
             Question = Pick<Question>(parsed.GetValue(_question)!),
             Estimand = Estimand(parsed),
             Scatter = Pick<ScatterChoice>(parsed.GetValue(_scatter)!),
+            LadderSlope = parsed.GetValue(_ladderSlope),
             Alpha = parsed.GetValue(_alpha),
         };
     }
@@ -46,6 +51,7 @@ internal sealed class PlanRuleOptions
             Question = Typed(_question) ? Pick<Question>(parsed.GetValue(_question)!) : rule.Question,
             Estimand = parsed.GetValue(_estimand) is null ? rule.Estimand : Estimand(parsed),
             Scatter = Typed(_scatter) ? Pick<ScatterChoice>(parsed.GetValue(_scatter)!) : rule.Scatter,
+            LadderSlope = rule.LadderSlope || parsed.GetValue(_ladderSlope),
             Alpha = Typed(_alpha) ? parsed.GetValue(_alpha) : rule.Alpha,
         };
     }

@@ -30,6 +30,7 @@ internal static class PlanPage
             string given = (heats is [var h] ? $"; {h} {(h == 1 ? "heat" : "heats")} a side" : "") + (truths is [var t] ? string.Create(CultureInfo.InvariantCulture, $"; truth {t:0.00##}") : "");
             paper.Section($"Answer {PlanWords.AnswersFor(estimand.Key)}{given}");
             Table(paper, request, [.. estimand]);
+            if (request.Ladder is not null) Refusals(paper, [.. estimand]);
             if (request.Further.Count > 0) Each(paper, request, [.. estimand]);
             string best = plan.Cheapest.FirstOrDefault(c => c.Estimand == estimand.Key) is { } cheapest
                 ? $"Cheapest plan: {cheapest}."
@@ -60,6 +61,17 @@ internal static class PlanPage
             Chance(r.Answers["yes"]), .. theory ? new[] { r.YesByTheory is { } t ? Chance(t) : "" } : [], .. flaws ? new[] { Chance(r.YesWithoutFlaws ?? 0) } : [], .. extends ? new[] { Chance(r.ChanceOfExtension ?? 0) } : [],
             .. together ? [] : new[] { Detects(r.SmallestDetectable) }, r.Cost.ToString("0.#", CultureInfo.InvariantCulture),
         ]), [.. Enumerable.Range(0, head.Count)]);
+    }
+
+    /// <summary>Chances of no verdict by reason.</summary>
+    private static void Refusals(Paper paper, IReadOnlyList<PlanRow> rows)
+    {
+        string[] reasons = [.. rows.SelectMany(r => r.Refusals?.Keys ?? []).Distinct()];
+        if (reasons.Length == 0) return;
+        paper.Text($"No verdict: {string.Join("; ", reasons.Select(r => $"{r}, {PlanWords.Refused(r)}"))}.");
+        bool truths = rows.Any(r => !r.TrueRatio.Equals(rows[0].TrueRatio));
+        paper.Table(["coupons", .. truths ? new[] { "truth" } : [], .. reasons], rows.Select(r => (IReadOnlyList<string>)
+            [Whole(r.Coupons), .. truths ? new[] { r.TrueRatio.ToString("0.00##", CultureInfo.InvariantCulture) } : [], .. reasons.Select(reason => Chance(r.Refusals?.GetValueOrDefault(reason) ?? 0))]), [.. Enumerable.Range(0, 2 + reasons.Length)]);
     }
 
     /// <summary>Every property by itself, beside the joint odds.</summary>

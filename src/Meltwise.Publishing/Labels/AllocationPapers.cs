@@ -24,6 +24,7 @@ public static class AllocationPapers
         Allocation = string.Create(CultureInfo.InvariantCulture, $"dealt by seeded permuted blocks, seed {allocation.Seed}; key {allocation.KeyDigest[..16]}"),
         Cutting = [.. allocation.Coupons.GroupBy(c => c.Heat).Select(g => new CuttingLine(g.Key, null, null, g.Count()))],
         Loads = [.. allocation.Coupons.OrderBy(c => c.Load).ThenBy(c => c.Position).Select(c => new LoadPlace(c.Load.ToString(CultureInfo.InvariantCulture), c.Position, c.Code))],
+        Levels = [.. allocation.Coupons.Where(c => c.Level is not null).GroupBy(c => c.Level!.Value).OrderBy(g => g.Key).Select(g => (string.Create(CultureInfo.InvariantCulture, $"Level {g.Key}"), (IReadOnlyList<string>)[.. g.OrderBy(c => c.Code, StringComparer.Ordinal).Select(c => c.Code)]))],
         HardnessOrder = [.. allocation.Coupons.OrderBy(c => c.HardnessOrder).Select(c => c.Code)],
         Tests = [.. allocation.InBreakOrder.Select(c => new TestLine(c.BreakOrder, c.Load.ToString(CultureInfo.InvariantCulture), c.Code))],
         Cautions = [.. properties.Prepend(PropertyTable.Hardness).SelectMany(p => CautionTable.OfProperty(p.Name)).Distinct()],
@@ -34,7 +35,7 @@ public static class AllocationPapers
     /// <param name="properties">Properties to be read; named where there are several.</param>
     /// <param name="allocation">The allocation.</param>
     public static byte[] Labels(string name, IReadOnlyList<Property> properties, Allocation allocation) => LabelSheet.WritePdf(name,
-        [.. allocation.InCuttingOrder.Select(c => new CouponLabel(c.Code, $"meltwise:{name}/{c.Code}", [string.Create(CultureInfo.InvariantCulture, $"load {c.Load}, place {c.Position}"), .. ToRead([.. properties.Select(p => p.Name)])]))]);
+        [.. allocation.InCuttingOrder.Select(c => new CouponLabel(c.Code, $"meltwise:{name}/{c.Code}", [string.Create(CultureInfo.InvariantCulture, $"load {c.Load}, place {c.Position}{(c.Level is { } level ? $", level {level}" : "")}"), .. ToRead([.. properties.Select(p => p.Name)])]))]);
 
     /// <summary>What is to be read on a coupon as small lines of its label, two properties a line; nothing where there is one.</summary>
     /// <param name="properties">Names of the properties.</param>
@@ -43,9 +44,10 @@ public static class AllocationPapers
     /// <summary>The cutting list as a table: heat, blank, code. It tells the key, so it stays with whoever cuts and engraves.</summary>
     public static byte[] CuttingList(Allocation allocation)
     {
-        StringBuilder text = new("heat,blank,code,load\r\n");
+        bool ladder = allocation.Coupons.Any(c => c.Level is not null);
+        StringBuilder text = new(ladder ? "heat,blank,code,load,level\r\n" : "heat,blank,code,load\r\n");
         foreach (AllocatedCoupon c in allocation.InCuttingOrder)
-            text.Append(CsvCell.Write(c.Heat)).Append(CultureInfo.InvariantCulture, $",{c.Blank},{c.Code},{c.Load}\r\n");
+            text.Append(CsvCell.Write(c.Heat)).Append(CultureInfo.InvariantCulture, $",{c.Blank},{c.Code},{c.Load}{(ladder ? $",{c.Level}" : "")}\r\n");
         return Encoding.UTF8.GetBytes(text.ToString());
     }
 

@@ -58,6 +58,9 @@ public sealed record BenchSheet
     /// <summary>Places in the loads.</summary>
     public IReadOnlyList<LoadPlace> Loads { get; init; } = [];
 
+    /// <summary>Levels of a temper ladder and the codes that go to each; empty without one.</summary>
+    public IReadOnlyList<(string Level, IReadOnlyList<string> Codes)> Levels { get; init; } = [];
+
     /// <summary>Order of testing.</summary>
     public required IReadOnlyList<TestLine> Tests { get; init; }
 

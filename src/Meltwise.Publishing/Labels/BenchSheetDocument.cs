@@ -24,6 +24,12 @@ public static class BenchSheetDocument
             foreach (IGrouping<string, LoadPlace> load in sheet.Loads.GroupBy(l => l.Load).OrderBy(g => g.Key, StringComparer.Ordinal))
                 blocks.Add(new Block.Paragraph(Rich.Led($"Load {load.Key}.", string.Join(" · ", load.OrderBy(l => l.Position).Select(l => $"{l.Position} {l.Code}")))));
         }
+        if (sheet.Levels.Count > 0)
+        {
+            blocks.Add(new Block.Part(++part, "Temper levels"));
+            foreach ((string level, IReadOnlyList<string> codes) in sheet.Levels)
+                blocks.Add(new Block.Paragraph(Rich.Led($"{level}.", string.Join(" · ", codes))));
+        }
         if (sheet.Treatments.Count > 0)
             blocks.Add(new Block.Part(++part, "Treatment"));
         blocks.AddRange(sheet.TreatmentCautions.Select(c => new Block.Caution(c.Step, c.Text, c.WrittenIn)));

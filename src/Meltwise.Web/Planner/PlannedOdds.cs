@@ -14,7 +14,7 @@ internal sealed record PlannedOdds(PlanTable ByTruth, PlanTable ByCoupons, PlanT
 {
     private const int MostInSearch = 2000;
     private static readonly LineRole[] s_lines = [LineRole.Heavy, LineRole.Dashed, LineRole.Dotted, LineRole.Trend, LineRole.Thin];
-    private static readonly int[] s_numbers = [3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 18, 22, 26, 30, 40];
+    private static readonly int[] s_numbers = [3, 4, 5, 6, 7, 8, 9, 10, 12, 15, 18, 22, 26, 30, 40], s_atLevels = [1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 15], s_heats = [1, 2, 3, 4, 6];
 
     /// <summary>Simulates all three.</summary>
     /// <exception cref="WorkRefusedException">The plan makes no sense or cannot answer; with words for the person.</exception>
@@ -24,10 +24,11 @@ internal sealed record PlannedOdds(PlanTable ByTruth, PlanTable ByCoupons, PlanT
         try
         {
             double wanted = request.Wanted;
-            int mostLoads = request.LoadCapacity is { } room ? Math.Clamp((2 * 6 * s_numbers[^1] + room - 1) / room, plan.Loads, 50) : plan.Loads;
+            int[] numbers = request.Ladder is null ? s_numbers : s_atLevels;
+            int mostLoads = request.LoadCapacity is { } room ? Math.Clamp((2 * Math.Max(6, request.Ladder?.Levels ?? 0) * numbers[^1] + room - 1) / room, plan.Loads, 50) : plan.Loads;
             PlanRequest asNeeded = request with { Loads = [.. Enumerable.Range(plan.Loads, mostLoads - plan.Loads + 1)], LoadsAsNeeded = true, Truths = [wanted] };
             PlanTable byTruth = OutcomeOdds.Of(request with { Truths = [.. Truths(request).Append(wanted).Distinct().Order()] }, new ShareOfWork(progress, 0, 0.2), cancel);
-            PlanTable byCoupons = OutcomeOdds.Of(asNeeded with { Coupons = [.. s_numbers.Append(plan.Coupons).Distinct().Order()] }, new ShareOfWork(progress, 0.2, 0.5), cancel);
+            PlanTable byCoupons = OutcomeOdds.Of(asNeeded with { Coupons = [.. numbers.Append(plan.Coupons).Distinct().Order()] }, new ShareOfWork(progress, 0.2, 0.5), cancel);
             return new(byTruth, byCoupons, Searched(asNeeded, plan.Heats, new ShareOfWork(progress, 0.5, 1), cancel));
         }
         catch (Exception told) when (told is PlanFaultException or PlanRefusedException)
@@ -55,7 +56,7 @@ internal sealed record PlannedOdds(PlanTable ByTruth, PlanTable ByCoupons, PlanT
         PlanRow[] rows = [.. ByCoupons.Table.OrderBy(r => r.Coupons)];
         OddsCurve Curve(string answer, LineRole line) => new(answer, line, [.. rows.Select(r => new Place(r.Coupons, r.Answers[answer]))]);
         string truth = string.Create(CultureInfo.InvariantCulture, $"a true {(plan.Request.Logarithmic ? "ratio" : "difference")} of {ByCoupons.WantedAt:0.###}");
-        return OddsFigure.AgainstCoupons([Curve("yes", LineRole.Heavy), Curve("open", LineRole.Dashed), Curve("no", LineRole.Dotted)], truth, plan.Coupons, plan.Request.WantedChance);
+        return OddsFigure.AgainstCoupons([Curve("yes", LineRole.Heavy), Curve("open", LineRole.Dashed), Curve("no", LineRole.Dotted)], truth, plan.Coupons, plan.Request.WantedChance, plan.CouponsOf);
     }
 
     /// <summary>Outcomes that occur at all, in the order of the first row.</summary>
@@ -66,7 +67,8 @@ internal sealed record PlannedOdds(PlanTable ByTruth, PlanTable ByCoupons, PlanT
     {
         try
         {
-            return OutcomeOdds.Of(asNeeded with { Coupons = s_numbers, Heats = [.. new[] { 1, 2, 3, 4, 6 }.Append(heats).Distinct().Order()], Replicates = Math.Min(MostInSearch, asNeeded.Replicates) }, progress, cancel);
+            bool ladder = asNeeded.Ladder is not null;
+            return OutcomeOdds.Of(asNeeded with { Coupons = ladder ? s_atLevels : s_numbers, Heats = ladder ? [1] : [.. s_heats.Append(heats).Distinct().Order()], Replicates = Math.Min(MostInSearch, asNeeded.Replicates) }, progress, cancel);
         }
         catch (PlanRefusedException)
         {

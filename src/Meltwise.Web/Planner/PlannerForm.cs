@@ -11,6 +11,8 @@ public sealed class PlannerForm
         ["property"] = "impact energy",
         ["question"] = "equivalent",
         ["estimand"] = "as-tested",
+        ["slopeof"] = "heats",
+        ["slopediff"] = "0",
         ["scatter"] = "own",
         ["extension"] = "none",
         ["hardness"] = "0",
@@ -36,7 +38,7 @@ public sealed class PlannerForm
     private static readonly string[] s_names =
     [
         "enquiry", "property", "margin", "question", "estimand", "scatter", "extension", "cv", "cvcandidate", "heatcv", "loadsd", "hardness", "mean", "coupons", "heats", "loads", "room", "apart", "spares", "seed",
-        "reference", "candidate", "costcoupon", "costheat", "costload", "chance", "at", "replicates", "flaws", "flawsreference", "flawscandidate", "share",
+        "reference", "candidate", "costcoupon", "costheat", "costload", "chance", "at", "replicates", "slopeof", "ladder", "laddercandidate", "slope", "slopediff", "hardnesssd", "flaws", "flawsreference", "flawscandidate", "share",
         .. Enumerable.Range(2, MostProperties - 1).SelectMany(n => new[] { "property", "margin", "cv", "heatcv", "true", "cost" }.Select(line => line + n).Concat(Enumerable.Range(1, n - 1).Select(other => $"corr{n}{other}"))),
     ];
 

@@ -36,8 +36,11 @@ public sealed record TypedPlan
     public int Heats => Request.Heats[0];
     public int Loads => Request.Loads[0];
 
+    /// <summary>What its number of coupons counts.</summary>
+    public string CouponsOf => Request.Ladder is null ? "coupons a heat" : "coupons a level";
+
     /// <summary>The plan in words.</summary>
-    public string Words => $"{Coupons.ToString(CultureInfo.InvariantCulture)} coupons a heat, {Heats} {(Heats == 1 ? "heat" : "heats")} a side, {Loads} {(Loads == 1 ? "load" : "loads")}";
+    public string Words => $"{Coupons.ToString(CultureInfo.InvariantCulture)} {(Coupons == 1 ? "coupon" : "coupons")} {(Request.Ladder is { } l ? $"a level, {l.Levels} levels" : "a heat")}, {Heats} {(Heats == 1 ? "heat" : "heats")} a side, {Loads} {(Loads == 1 ? "load" : "loads")}";
 
     /// <summary>Offers what the rule of the enquiry says on lines that nothing was typed on, and gives the rule.</summary>
     /// <exception cref="PlannerFaultException">A line cannot be read.</exception>
@@ -51,6 +54,7 @@ public sealed record TypedPlan
             form.Offer("question", written.Question.Code());
             form.Offer("estimand", written.Estimand.Code());
             form.Offer("scatter", written.Scatter.Code());
+            form.Offer("slopeof", written.LadderSlope ? "ladders" : "heats");
             form.Offer("extension", written.Look is null ? "none" : "kept");
             if (form["property"] == written.Property)
             {
@@ -76,6 +80,7 @@ public sealed record TypedPlan
             Question = Pick<Question>(form["question"]),
             Estimand = Pick<Estimand>(form["estimand"]),
             Scatter = Pick<ScatterChoice>(form["scatter"]),
+            LadderSlope = form["slopeof"] == "ladders",
             Look = form["extension"] == "none" ? null : 1,
         });
     }
@@ -87,7 +92,7 @@ public sealed record TypedPlan
         (Enquiry? enquiry, Property property, DecisionRule rule) = RuleOf(form, bench);
         RuleKnowledge all;
         PlanRequest request;
-        int coupons = form.Whole("coupons", "Coupons a heat", 2, 100), heats = form.Whole("heats", "Heats a source", 1, 20);
+        int coupons = form.Whole("coupons", "Coupons a heat", form.Typed("ladder") is null ? 2 : 1, 100), heats = form.Whole("heats", "Heats a source", 1, 20);
         try
         {
             all = RuleKnowledge.Of(bench, rule, enquiry);
@@ -101,10 +106,11 @@ public sealed record TypedPlan
         BenchKnowledge known = all.First;
         bool equalHardness = rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness || (rule.Estimand == Estimand.Sources && known.Trend is not null);
         request = known.Into(request with { HeatSd = 0.06, ReferenceMean = form.Maybe("mean", "Expected mean", 1e-6, 1e6) }, equalHardness ? form.Number("hardness", "Hardness difference", -20, 20) : null);
-        request = Typed(form, request);
+        request = Typed(form, request) with { Ladder = LadderOf(form, known) };
         (PlannedFlaws? flaws, IReadOnlyList<string> from) = FlawsOf(form);
         (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = TypedFurtherLines.Read(form, rule, all, form.Number("hardness", "Hardness difference", -20, 20));
         int loads = form.Whole("loads", "Furnace loads", 1, 20), spares = form.Whole("spares", "Spare coupons", 0, 50), kept = form["extension"] == "kept" ? coupons : 0;
+        int levels = request.Ladder?.Levels ?? 1;
         int? room = form.Typed("room") is null ? null : form.Whole("room", "Coupons a load holds", 2, 500);
         return new()
         {
@@ -136,8 +142,9 @@ public sealed record TypedPlan
             },
             Allocation = new()
             {
-                Heats = [.. Names(form, "reference", enquiry?.ReferenceHeats, "R", heats).Select(h => new AllocatedHeat(h, false, coupons + kept + spares)),
-                    .. Names(form, "candidate", enquiry?.CandidateHeats, "C", heats).Select(h => new AllocatedHeat(h, true, coupons + kept + spares))],
+                Heats = [.. Names(form, "reference", enquiry?.ReferenceHeats, "R", heats).Select(h => new AllocatedHeat(h, false, (coupons + kept + spares) * levels)),
+                    .. Names(form, "candidate", enquiry?.CandidateHeats, "C", heats).Select(h => new AllocatedHeat(h, true, (coupons + kept + spares) * levels))],
+                Levels = levels,
                 Loads = loads,
                 Capacity = room ?? 1000,
                 Seed = form.Whole("seed", "Seed", 0, int.MaxValue),
@@ -162,6 +169,8 @@ public sealed record TypedPlan
         YesStandardError = row.YesStandardError,
         At = row.TrueRatio,
         WithinHeatSd = Request.WithinHeatSd,
+        Ladder = Request.Ladder is { } ladder ? LadderText.Write(ladder.Reference) : null,
+        LadderOfCandidate = Request.Ladder is { } own ? LadderText.Write(own.Candidate) : null,
         Further = Rule.FurtherPrimaries is { Count: > 0 } others ? [.. others.Select(o => $"{o.Property} {MarginText.Write(o.Margin)}")] : null,
         Notes = notes,
     };
@@ -180,6 +189,29 @@ public sealed record TypedPlan
         }
 
         return request with { CandidateWithinHeatSd = form.Maybe("cvcandidate", "Scatter of the candidate", 1e-4, 1000) };
+    }
+
+    private static PlannedLadder? LadderOf(PlannerForm form, BenchKnowledge known)
+    {
+        if (form.Typed("ladder") is not { } levels)
+        {
+            return null;
+        }
+
+        double slope = form.Maybe("slope", "Slope of the ladder", -10, 10) ?? known.Trend?.Slope
+            ?? throw new PlannerFaultException("The bench does not know how the property goes with hardness. Type the slope of the ladder, as a change of the logarithm per HRC such as -0.09.");
+        try
+        {
+            return LadderText.Read(levels, form.Typed("laddercandidate"), form.Number("hardness", "Hardness difference", -20, 20), slope) with
+            {
+                SlopeDifference = form.Number("slopediff", "Difference of the slopes", -10, 10),
+                HardnessSd = form.Maybe("hardnesssd", "Scatter of hardness", 0, 20) ?? known.HardnessSd ?? PlannedLadder.UsualHardnessSd,
+            };
+        }
+        catch (PlanFaultException told)
+        {
+            throw new PlannerFaultException(told.Message);
+        }
     }
 
     private static (PlannedFlaws? Flaws, IReadOnlyList<string> From) FlawsOf(PlannerForm form)

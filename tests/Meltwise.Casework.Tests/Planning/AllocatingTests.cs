@@ -18,6 +18,35 @@ public sealed class AllocatingTests
     private static readonly Gen<(int Candidate, int Reference, int Loads, long Seed)> s_plans =
         Gen.Select(Gen.Int[3, 20], Gen.Int[3, 20], Gen.Int[1, 3], Gen.Long[0, 1_000_000]);
 
+    [Theory]
+    [InlineData("62; 60,5; 59", 62, 60.5)]
+    [InlineData("62, 60.5", 62, 60.5)]
+    [InlineData("3x1.5", 61.5, 60)]
+    [InlineData("3 × 1,5 HRC", 61.5, 60)]
+    public void Levels_of_a_ladder_are_read_as_they_are_written(string text, double first, double second)
+    {
+        PlannedLadder ladder = LadderText.Read(text, null, 0.4, -0.09);
+        Assert.Equal([first, second], ladder.Reference.Take(2));
+        Assert.Equal(first + 0.4, ladder.Candidate[0], 12);
+        Assert.Equal(ladder.Reference, LadderText.Read(LadderText.Write(ladder.Reference), null, 0, 0).Reference);
+    }
+
+    [Theory]
+    [InlineData("62")]
+    [InlineData("soft, hard")]
+    [InlineData("1x2")]
+    [InlineData("62; 160")]
+    [InlineData("3x0")]
+    public void What_is_no_ladder_is_said(string text) => Assert.Contains("is no ladder of the reference", Assert.Throws<PlanFaultException>(() => LadderText.Read(text, null, 0, 0)).Message, StringComparison.Ordinal);
+
+    [Fact]
+    public void A_ladder_has_both_sides_at_every_level_of_every_load()
+    {
+        Allocation allocation = Allocating.Of(new() { Heats = [new("R", false, 12), new("C", true, 12)], Loads = 2, Capacity = 12, Levels = 3, Seed = 3 });
+        Assert.All(allocation.Coupons.GroupBy(c => (c.Heat, c.Load, c.Level)), g => Assert.Equal(2, g.Count()));
+        Assert.Contains("do not divide", Assert.Throws<AllocationRefusedException>(() => Allocating.Of(new() { Heats = [new("R", false, 4), new("C", true, 4)], Loads = 1, Capacity = 12, Levels = 3, Seed = 3 })).Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Every_load_holds_both_sides_and_no_side_leans_on_one_load() => s_plans.Sample(p =>
     {

@@ -50,6 +50,16 @@ public sealed class KeepPlanTests : IDisposable
     }
 
     [Fact]
+    public void A_plan_over_a_ladder_counts_the_coupons_of_all_levels()
+    {
+        new SetRule(_bench).Write("E-1", Rule(), s_hand);
+        Assert.True(new KeepPlan(_bench).Run("E-1", Plan(4) with { Ladder = "62; 60.5; 59", LadderOfCandidate = "62.4; 60.9; 59.4", Further = ["hardness ±1 HRC"] }, s_hand).Done);
+        KeptPlan kept = KeptPlan.Find(_bench, "E-1")!;
+        Assert.Equal((3, 15, 12), (kept.Levels, kept.ToMake, _bench.FindEnquiry("E-1")!.Rule!.PlannedCouponsPerLot!.Value));
+        Assert.Equal(["hardness ±1 HRC"], kept.Further!);
+    }
+
+    [Fact]
     public void A_locked_rule_stands_and_the_difference_is_said()
     {
         Enquiry locked = _bench.FindEnquiry("E-1")! with { Rule = Rule(12), Lock = new(new(2026, 3, 1, 8, 0, 0, DateTimeKind.Utc), "Ann", RuleText.Digest(Rule(12))) };

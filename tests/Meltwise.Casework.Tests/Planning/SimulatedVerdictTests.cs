@@ -230,7 +230,8 @@ public sealed class SimulatedVerdictTests
                         if (j != hardness) readings[properties.Requests[j].Property] = Mean * Math.Exp(Value(j));
                     double level = plan.Ladder is { } ladder ? (side == 0 ? ladder.Candidate : ladder.Reference)[h] : Hrc;
                     rows.Add(Row($"{(side == 0 ? "C" : "R")}{(plan.Ladder is null ? h : 0)}", side == 0 ? "Q" : "P", plan.Ladder is null ? i : h * n + i, design.Heats == 1 ? $"L{first.Loads[h * n + i]}" : null,
-                        level + (hardness >= 0 ? Value(hardness) : reads ? first.HardnessRead(side, h, i) : 0.1 * i), readings) with { Treatment = plan.Ladder is null ? treatment : $"temper {h}" });
+                        level + (hardness >= 0 ? Value(hardness) : reads ? first.HardnessRead(side, h, i) : 0.1 * i), readings) with
+                    { Treatment = plan.Ladder is null ? treatment : $"temper {h}" });
                 }
         return new(rows, plan.Ladder is null && treatment is null ? new HashSet<string> { "source", "load" } : new HashSet<string> { "source", "load", "treatment" }, "lots");
     }

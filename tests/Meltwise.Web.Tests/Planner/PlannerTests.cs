@@ -53,6 +53,34 @@ public sealed class PlannerTests
         }
     }
 
+    [Fact]
+    public async Task A_temper_ladder_of_both_lots_is_planned_and_dealt_to_its_levels()
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        const string Plan = "?estimand=equal-hardness&ladder=62%3B60.5%3B59&hardness=0.4&slope=-0.09&coupons=3&spares=0&loads=2&replicates=400";
+        string page = await WorkDone.Page(client, "/own/planner" + Plan);
+        Assert.Contains("3 coupons a level, 3 levels", page, StringComparison.Ordinal);
+        Assert.Contains("lines not parallel", page, StringComparison.Ordinal);
+        string[] cutting = Encoding.UTF8.GetString(await client.GetByteArrayAsync(new Uri($"/own/planner/cutting-list.csv{Plan}", UriKind.Relative), TestContext.Current.CancellationToken)).Split("\r\n", StringSplitOptions.RemoveEmptyEntries);
+        Assert.Equal("heat,blank,code,load,level", cutting[0]);
+        Assert.All(cutting.Skip(1).GroupBy(line => (line.Split(',')[0], line.Split(',')[4])), level => Assert.Equal(3, level.Count()));
+    }
+
+    [Theory]
+    [InlineData("ladder=62%3B60", "Type the slope of the ladder")]
+    [InlineData("ladder=62&slope=-0.09", "is no ladder of the reference")]
+    [InlineData("ladder=62%3B60&slope=-0.09", "only equal hardness is judged")]
+    [InlineData("ladder=62%3B60&slope=-0.09&estimand=equal-hardness&hardness=9", "not expected to overlap")]
+    [InlineData("ladder=62%3B60&slope=-0.09&estimand=equal-hardness&heats=2", "one heat a side")]
+    [InlineData("slopeof=ladders&estimand=equal-hardness", "needs the bench&#x27;s trend with hardness")]
+    public async Task What_makes_no_ladder_is_said(string typed, string said)
+    {
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: []);
+        using var client = new HttpClient { BaseAddress = workbench.Address };
+        Assert.Contains(said, await WorkDone.Page(client, "/own/planner?replicates=400&" + typed), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("property2=bend+strength", "does not know how bend strength scatters")]
     [InlineData("property2=bend+strength&cv2=0.07&margin2=1.2", "Margin of bend strength")]

@@ -39,14 +39,15 @@ public static class OddsFigure
     /// <param name="truth">What is true in words: <c>no difference</c>.</param>
     /// <param name="chosen">Number in the plan, or null.</param>
     /// <param name="wanted">Chance that is wanted, drawn as a thin line; or null.</param>
+    /// <param name="counted">What is counted: <c>coupons a heat</c>.</param>
     /// <param name="width">Drawn width, px.</param>
-    public static Figure AgainstCoupons(IReadOnlyList<OddsCurve> curves, string truth, int? chosen, double? wanted = null, double width = 820)
+    public static Figure AgainstCoupons(IReadOnlyList<OddsCurve> curves, string truth, int? chosen, double? wanted = null, string counted = "coupons a heat", double width = 820)
     {
         (double min, double max) = (curves.Min(c => c.Points.Min(p => p.X)), curves.Max(c => c.Points.Max(p => p.X)));
         List<PanelItem> ground = chosen is { } n ? [new PanelItem.Line([new(n, 0), new(n, 1)], LineRole.Hot, "plan")] : [];
         if (wanted is { } chance)
             ground.Add(new PanelItem.Line([new(min, chance), new(max, chance)], LineRole.Thin, "wanted"));
-        Axis x = new() { Min = min - 0.3, Max = max + 0.3, Grid = false, Title = "coupons a heat" };
+        Axis x = new() { Min = min - 0.3, Max = max + 0.3, Grid = false, Title = counted };
         return Draw(curves, x, ground, $"What more coupons would show, with {truth}", $"Chances against the number of coupons, simulated with the rule itself, with {truth}.", "coupons", width);
     }
 
