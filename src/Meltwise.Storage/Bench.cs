@@ -42,6 +42,10 @@ public sealed class Bench : IBench
     public IReadOnlyList<Treatment> Treatments() => ByName(CouponTables.Treatments, t => t.Name);
 
     /// <inheritdoc/>
+    public IReadOnlyList<FurnaceTrace> FurnaceTraces(string? load = null) => Read(() =>
+        (IReadOnlyList<FurnaceTrace>)[.. CurrentRecords.Of(_engine, TraceTables.FurnaceTraces, load is null ? [] : [("load", load)]).OrderBy(t => t.Name, NaturalOrder.Comparer)]);
+
+    /// <inheritdoc/>
     public IReadOnlyList<Coupon> Coupons(string? heat = null) => Read(() => CurrentRecords.Of(_engine, CouponTables.Coupons, heat is null ? [] : [("heat", heat)]));
 
     /// <inheritdoc/>

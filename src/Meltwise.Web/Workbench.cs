@@ -80,6 +80,7 @@ public static class Workbench
         TrendFiles.Map(app);
         PictureFiles.Map(app);
         PictureUploads.Map(app);
+        FurnaceTraceFiles.Map(app);
         ViewerFiles.Map(app);
         WorkAnswers.Map(app);
         app.MapRazorComponents<App>();

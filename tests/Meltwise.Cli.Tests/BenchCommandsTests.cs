@@ -56,6 +56,21 @@ public sealed class BenchCommandsTests : IDisposable
     }
 
     [Fact]
+    public void A_furnace_trace_is_looked_at_and_kept_with_its_load()
+    {
+        string bench = Path.Combine(_meltwise.Folder, "own.meltwise"), trace = _meltwise.File("run7.csv", "time [min],load [°F]\n0,1706\n20,2066\n40,2066\n50,1166\n");
+        _meltwise.Run("intake", _meltwise.File("coupons.csv", "heat,coupon,load,impact energy [J]\nK17,1,26-07/a,41.2\n"), "--bench", bench).Expect(0);
+        string looked = _meltwise.Run("trace", trace, "--load", "26-07/a", "--set", "1130", "--step", "austenitize", "--dry-run", "--bench", bench).Expect(0).Output.ReplaceLineEndings(" ");
+        Assert.Contains("austenitize at 1130 ± 10 °C: 21.2 min at temperature", looked, StringComparison.Ordinal);
+        Assert.Contains("Nothing was stored.", looked, StringComparison.Ordinal);
+        JsonElement stored = _meltwise.Run("trace", trace, "--load", "26-07/a", "--set", "1130", "--bench", bench, "--json").Expect(0).Json();
+        Assert.Equal(("T-1", true, 4), (stored.GetProperty("trace").GetString(), stored.GetProperty("stored").GetBoolean(), stored.GetProperty("readings").GetInt32()));
+        Assert.Equal(21.2, stored.GetProperty("soakMinutes").GetDouble(), 0.001);
+        Assert.Contains("is trace T-1", _meltwise.Run("trace", trace, "--load", "26-07/a", "--set", "1130", "--bench", bench).Expect(1).Messages, StringComparison.Ordinal);
+        Assert.True(_meltwise.Run("check", "--bench", bench, "--json").Expect(0).Json().GetProperty("intact").GetBoolean());
+    }
+
+    [Fact]
     public void A_backup_is_a_bench_and_never_overwrites()
     {
         _meltwise.Run("intake", _meltwise.File("coupons.csv", Table)).Expect(0);

@@ -54,6 +54,24 @@ public static class InventedReport
                 new(candidate, "Co", new(0.05, "wt%", Censoring.Below, "<0.05"), "spark", "Chemlab Example"),
                 new(reference, "O", new(58, "ppm", Censoring.None, "58"), "inert gas fusion", "Chemlab Example", 6), new(candidate, "O", new(37, "ppm", Censoring.None, "37"), "inert gas fusion", "Chemlab Example", 6)],
             Treatments = [new("punch recipe", [new TreatmentStep.Preheat(550, 30), new TreatmentStep.Preheat(850, 20), new TreatmentStep.Austenitize(1150, 4), new TreatmentStep.Quench("nitrogen, 5 bar", 60), new TreatmentStep.Temper(560, 60), new TreatmentStep.Temper(560, 60), new TreatmentStep.Temper(560, 60)])],
+            FurnaceTraces =
+            [
+                new()
+                {
+                    Name = "T-1",
+                    Load = "load 3",
+                    Step = "austenitize",
+                    Channel = "Hardshop Example TC 2 [°C]",
+                    SetC = 1150,
+                    ToleranceC = 10,
+                    StartedAt = new(2026, 3, 10, 9, 30, 0),
+                    Minutes = [0, 20, 24, 30],
+                    TemperatureC = [850, 1152, 1153, 700],
+                    FileName = "Hardshop Example run 7.csv",
+                    Sha256 = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
+                    Original = "SGFyZHNob3AgRXhhbXBsZQ==",
+                },
+            ],
             Instruments = [new("big pendulum", "pendulum", "impact energy", "J", 0.1, 3, 120, "150 J, striker 8 mm"), new("tester 2", "hardness tester", "hardness", "HRC")],
             Verifications = [new("big pendulum", new(2025, 4, 16), new(2026, 4, 16), true), new("tester 2", new(2026, 3, 2), new(2026, 9, 2), true)],
             Trend = Trend(verdict),

@@ -125,6 +125,33 @@ public abstract class BenchContract : IDisposable
     }
 
     [Fact]
+    public void A_furnace_trace_comes_back_with_its_file_and_an_altered_file_is_found()
+    {
+        FurnaceTrace trace = new()
+        {
+            Name = "T-1",
+            Load = "load 3",
+            Step = "temper 1",
+            Channel = "load [°C]",
+            SetC = 560,
+            ToleranceC = 5,
+            StartedAt = new DateTime(2026, 7, 1, 8, 30, 0, 250),
+            Minutes = [0, 0.5, 1.25],
+            TemperatureC = [20, 550.1, 561],
+            FileName = "run.csv",
+            Sha256 = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
+        };
+        Put(new BenchChange.PutFurnaceTrace(trace));
+        FurnaceTrace back = Assert.Single(Bench.FurnaceTraces("load 3"));
+        Assert.Equal(trace with { Minutes = back.Minutes, TemperatureC = back.TemperatureC }, back);
+        Assert.Equal(trace.Minutes, back.Minutes);
+        Assert.Equal(trace.TemperatureC, back.TemperatureC);
+        Assert.Empty(Bench.Check().Faults);
+        Put(new BenchChange.PutFurnaceTrace(trace with { Name = "T-2", Original = "no gzip" }));
+        Assert.Contains("Furnace trace T-2 (run.csv, load load 3): the file it came in was altered", Assert.Single(Bench.Check().Faults), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Custody_position_and_fracture_origin_come_back_and_stand_in_the_trail()
     {
         PutCoupons();

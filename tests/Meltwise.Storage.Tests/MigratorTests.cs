@@ -77,6 +77,7 @@ public sealed class MigratorTests : IDisposable
         Assert.All(bench.Coupons(), c => Assert.Null(c.Position));
         bench.Commit("A", null, [new BenchChange.PutCoupon(bench.Coupons("K17")[0] with { Position = "mid-radius" }), new BenchChange.PutCustody(new("K17", Retained: "remnant"))]);
         bench.Commit("A", null, [new BenchChange.PutInstrument(new("T1", "hardness tester", "hardness", "HRC")), new BenchChange.PutVerification(new("T1", new(2026, 7, 1), new(2026, 7, 1), true, "block 62.4", Readings: [62.3, 62.5]))]);
+        Assert.Empty(bench.FurnaceTraces());
         Assert.Empty(bench.Check().Faults);
     }
 }

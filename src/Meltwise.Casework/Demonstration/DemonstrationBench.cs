@@ -30,7 +30,7 @@ public static class DemonstrationBench
         }
         foreach (DemonstrationEnquiry enquiry in DemonstrationEnquiry.All)
             changes.AddRange(enquiry.Changes(draws, coupons, chemistry));
-        return changes;
+        return [.. changes, .. DemonstrationTraces.All];
     }
 
     private static IEnumerable<BenchChange> Frame()

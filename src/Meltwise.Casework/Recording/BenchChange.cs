@@ -60,6 +60,9 @@ public abstract record BenchChange
     /// <summary>Stores what was found on a picture.</summary>
     public sealed record PutMeasurement(KeptMeasurement Measurement) : BenchChange;
 
+    /// <summary>Adds the trace of a furnace load, or sets one aside.</summary>
+    public sealed record PutFurnaceTrace(FurnaceTrace Trace) : BenchChange;
+
     /// <summary>Notes that the rows of a file were stored, so that reading the same file again adds nothing.</summary>
     public sealed record NoteIntake(string FileName, string Digest, int Rows) : BenchChange;
 }

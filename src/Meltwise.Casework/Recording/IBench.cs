@@ -32,6 +32,9 @@ public interface IBench : IDisposable
     /// <summary>All treatments by name.</summary>
     IReadOnlyList<Treatment> Treatments();
 
+    /// <summary>Traces of a furnace load, or of all loads when <paramref name="load"/> is null, by name; those set aside are among them.</summary>
+    IReadOnlyList<FurnaceTrace> FurnaceTraces(string? load = null);
+
     /// <summary>Coupons of a heat, or all when <paramref name="heat"/> is null.</summary>
     IReadOnlyList<Coupon> Coupons(string? heat = null);
 

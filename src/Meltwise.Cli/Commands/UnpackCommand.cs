@@ -45,7 +45,7 @@ internal static class UnpackCommand
         if (pack.Manifest.IsDemonstration && !bench.Card.IsDemonstration)
             throw Invented();
         foreach (Picture picture in pack.Records.Pictures) bench.KeepOriginal(new MemoryStream(pack.Files[PackedPicture.PathOf(picture)]));
-        bench.Commit(Environment.UserName, $"taken from the pack of {pack.Manifest.Enquiry}", pack.Records.FittedTo(bench.Pictures()).ToChanges());
+        bench.Commit(Environment.UserName, $"taken from the pack of {pack.Manifest.Enquiry}", pack.Records.FittedTo(bench.Pictures(), bench.FurnaceTraces()).ToChanges());
     }
 
     private static Fault Invented() =>

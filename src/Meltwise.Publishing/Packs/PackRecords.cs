@@ -25,6 +25,9 @@ public sealed record PackRecords
     /// <summary>Treatments of its coupons.</summary>
     public IReadOnlyList<Treatment> Treatments { get; init; } = [];
 
+    /// <summary>Traces of the furnace loads that its coupons stood in, each with the file it came in.</summary>
+    public IReadOnlyList<FurnaceTrace> FurnaceTraces { get; init; } = [];
+
     /// <summary>Its coupons.</summary>
     public IReadOnlyList<Coupon> Coupons { get; init; } = [];
 
@@ -55,9 +58,10 @@ public sealed record PackRecords
     /// <summary>The measured comparison of the pictures; null when there is none.</summary>
     public StructureDocument? Structure { get; init; }
 
-    /// <summary>The records as the bench takes them in: pictures are numbered on each bench by itself, so theirs get free names.</summary>
+    /// <summary>The records as the bench takes them in: pictures and furnace traces are numbered on each bench by itself, so theirs get free names.</summary>
     /// <param name="there">The pictures of the bench.</param>
-    public PackRecords FittedTo(IReadOnlyList<Picture> there) => PictureNames.Fit(this, there);
+    /// <param name="traces">The furnace traces of the bench.</param>
+    public PackRecords FittedTo(IReadOnlyList<Picture> there, IReadOnlyList<FurnaceTrace> traces) => TraceNames.Fit(PictureNames.Fit(this, there), traces);
 
     /// <summary>The changes that put these records on a bench, in an order that a bench accepts.</summary>
     public IEnumerable<BenchChange> ToChanges()
@@ -72,6 +76,7 @@ public sealed record PackRecords
         foreach (ChemistryResult x in Chemistry) yield return new BenchChange.PutChemistry(x);
         foreach (Custody x in Custody) yield return new BenchChange.PutCustody(x);
         foreach (Coupon x in Coupons) yield return new BenchChange.PutCoupon(x);
+        foreach (FurnaceTrace x in FurnaceTraces) yield return new BenchChange.PutFurnaceTrace(x);
         foreach (FractureOrigin x in Origins) yield return new BenchChange.PutFractureOrigin(x);
         foreach (Reading x in Readings) yield return new BenchChange.PutReading(x);
         foreach (Picture x in Pictures) yield return new BenchChange.PutPicture(x);

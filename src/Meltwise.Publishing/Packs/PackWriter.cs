@@ -107,6 +107,7 @@ public static class PackWriter
             Heats = r.Heats,
             HotHistories = r.HotHistories,
             Treatments = r.Treatments,
+            FurnaceTraces = r.FurnaceTraces,
             Coupons = r.Coupons,
             Readings = input.Readings,
             Chemistry = r.Chemistry,

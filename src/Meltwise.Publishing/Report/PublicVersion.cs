@@ -50,6 +50,8 @@ internal static class PublicVersion
             Chemistry = [.. input.Chemistry.Select(c => c with { Heat = Name(c.Heat), Laboratory = c.Laboratory is null ? null : Name(c.Laboratory), Method = Text(c.Method), Date = null })],
             HotHistories = [.. input.HotHistories.Select(h => h with { Heat = Name(h.Heat), Steps = [.. h.Steps.Select(s => s with { Kind = names.InText(s.Kind) })], Atmosphere = Text(h.Atmosphere), Cooling = Text(h.Cooling), Told = null })],
             Treatments = [.. input.Treatments.Select(t => t with { Name = names.InTyped(t.Name), Notes = Text(t.Notes) })],
+            // The recorder's own file may name anybody; its readings may stand.
+            FurnaceTraces = [.. input.FurnaceTraces.Select(t => t with { Load = names.InTyped(t.Load), Step = Text(t.Step), Channel = "load", StartedAt = null, FileName = null, Original = null })],
             Coupons = [.. input.Coupons.Select(c => c with { Heat = Name(c.Heat), Name = names.InText(c.Name), Load = Text(c.Load), Treatment = Text(c.Treatment), Geometry = Text(c.Geometry), Code = Text(c.Code), Position = Text(c.Position) })],
             // Who brought it, marks, certificate and notes lead to the source.
             Custody = [.. input.Custody.Select(c => new Custody(Name(c.Heat), Size: Text(c.Size), Retained: Text(c.Retained), RetainedUntil: c.RetainedUntil))],

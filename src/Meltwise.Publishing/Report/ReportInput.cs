@@ -34,6 +34,9 @@ public sealed record ReportInput
     /// <summary>Treatments of the coupons.</summary>
     public IReadOnlyList<Treatment> Treatments { get; init; } = [];
 
+    /// <summary>Traces of their furnace loads; those set aside are not among them.</summary>
+    public IReadOnlyList<FurnaceTrace> FurnaceTraces { get; init; } = [];
+
     /// <summary>Coupons of the enquiry.</summary>
     public IReadOnlyList<Coupon> Coupons { get; init; } = [];
 
@@ -104,6 +107,7 @@ public sealed record ReportInput
             HotHistories = [.. names.Select(bench.FindHotHistory).OfType<HotHistory>()],
             Pictures = StructurePictures.Of(bench, enquiry),
             Treatments = [.. bench.Treatments().Where(t => treatments.Contains(t.Name))],
+            FurnaceTraces = [.. coupons.Select(c => c.Load).OfType<string>().Distinct().Order(StringComparer.Ordinal).SelectMany(bench.FurnaceTraces).Where(t => t.SetAside is null)],
             Coupons = coupons,
             Instruments = [.. bench.Instruments().Where(i => instruments.Contains(i.Name) || (i.Property == "hardness" && instruments.Count > 0))],
             Verifications = [.. bench.Verifications().Where(v => v.On <= DateOnly.FromDateTime(atUtc))],

@@ -16,7 +16,7 @@ public sealed record BenchFindings(IReadOnlyList<string> Faults, int Entries, in
     public bool IsSound => Faults.Count == 0;
 }
 
-/// <summary>Goes through the whole bench: the engine's own check, the succession of versions, the numbers of the trail, the digest of every transaction, and the originals of pictures.</summary>
+/// <summary>Goes through the whole bench: the engine's own check, the succession of versions, the numbers of the trail, the digest of every transaction, and the originals of pictures and traces.</summary>
 internal static class BenchCheck
 {
     // More lines than this of one kind tell a reader nothing new.
@@ -36,6 +36,7 @@ internal static class BenchCheck
         }
         faults.AddRange(WrongDigests(trail, digests));
         faults.AddRange(BrokenOriginals(engine));
+        faults.AddRange(BrokenTraces(engine));
         int numbered = trail.Count == 0 ? 0 : trail[^1].LastEntry;
         if (entries != numbered) faults.Add($"The trail counts {numbered} entries, the tables hold {entries}.");
         return new([.. faults.Take(MostFaults)], entries, trail.Count);
@@ -101,6 +102,13 @@ internal static class BenchCheck
             if (now is null) yield return $"{which}: its original is missing; expected {engine.Originals.Place(picture.Sha256)}.";
             else if (now != picture.Sha256) yield return $"{which}: its original was altered; found SHA-256 {now}, expected {picture.Sha256}.";
         }
+    }
+
+    private static IEnumerable<string> BrokenTraces(Engine engine)
+    {
+        foreach (Domain.FurnaceTrace trace in CurrentRecords.Of(engine, TraceTables.FurnaceTraces, []))
+            if (!Casework.Recording.RecordTrace.IsAsItCame(trace))
+                yield return $"Furnace trace {trace.Name} ({trace.FileName}, load {trace.Load}): the file it came in was altered; expected SHA-256 {trace.Sha256}.";
     }
 
     private static IEnumerable<string> BrokenSuccession(Engine engine, RecordTable table)

@@ -37,8 +37,8 @@ internal sealed record Column(string Name, Stored Form = Stored.Text, string? Re
     private const string InKelvin = "_k";
     private const double IcePointK = 273.15;
 
-    /// <summary>What another column of the table says as it was written: the number and its bound that are also kept as typed.</summary>
-    public bool IsSaidElsewhere => Name is "typed_value" or "censoring";
+    /// <summary>What is no news in the trail: what another column says as it was written (the number and its bound that are also kept as typed), and whole files.</summary>
+    public bool IsSaidElsewhere => Name is "typed_value" or "censoring" or "original" or "points";
 
     /// <summary>As the trail shows it: words, and temperatures in °C.</summary>
     public string Say(object value) => value is double kelvin && Name.EndsWith(InKelvin, StringComparison.Ordinal)

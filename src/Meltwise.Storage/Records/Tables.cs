@@ -8,7 +8,7 @@ internal static class Tables
         SteelTables.Sources, SteelTables.Grades, SteelTables.Heats, SteelTables.Chemistry, CouponTables.Treatments, CouponTables.Coupons, CouponTables.Readings,
         CouponTables.Withdrawals, InstrumentTables.Instruments, InstrumentTables.Verifications, EnquiryTables.Enquiries, EnquiryTables.Documents, EnquiryTables.Intakes,
         PictureTables.Pictures, PictureTables.Measurements,
-        SteelTables.Custody, CouponTables.FractureOrigins, SteelTables.HotHistories,
+        SteelTables.Custody, CouponTables.FractureOrigins, SteelTables.HotHistories, TraceTables.FurnaceTraces,
     ];
 
     /// <summary>Names of the tables of names, with the columns of the key.</summary>

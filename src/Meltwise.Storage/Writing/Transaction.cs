@@ -45,6 +45,7 @@ internal sealed class Transaction : IDisposable
             case BenchChange.PutDocument c: Put(EnquiryTables.Documents, c.Document); break;
             case BenchChange.PutPicture c: Put(PictureTables.Pictures, c.Picture); break;
             case BenchChange.PutMeasurement c: Put(PictureTables.Measurements, c.Measurement); break;
+            case BenchChange.PutFurnaceTrace c: Put(TraceTables.FurnaceTraces, c.Trace); break;
             case BenchChange.NoteIntake c: Put(EnquiryTables.Intakes, c); break;
             default: throw new System.Diagnostics.UnreachableException();
         }

@@ -2,6 +2,7 @@ using System.IO.Compression;
 using System.Text;
 using System.Text.RegularExpressions;
 using Meltwise.Casework.Judging;
+using Meltwise.Domain;
 using Meltwise.Publishing.Packs;
 using Xunit;
 
@@ -22,6 +23,9 @@ public sealed class PackTests
         Assert.Equal(input.Report.Coupons, pack.Records.Coupons);
         Assert.Equal(input.Report.Heats, pack.Records.Heats);
         Assert.Equal(input.Report.Chemistry, pack.Records.Chemistry);
+        FurnaceTrace trace = Assert.Single(pack.Records.FurnaceTraces), packed = input.Report.FurnaceTraces[0];
+        Assert.Equal(packed with { Minutes = trace.Minutes, TemperatureC = trace.TemperatureC }, trace);
+        Assert.Equal(packed.TemperatureC, trace.TemperatureC);
         Assert.Equal(input.Report.Treatments[0].SetValues, pack.Records.Treatments[0].SetValues);
         Assert.Equal(input.Report.Enquiry.Rule, pack.Records.Enquiry.Rule);
         Assert.Equal(input.Report.Enquiry.Lock, pack.Records.Enquiry.Lock);
@@ -29,9 +33,18 @@ public sealed class PackTests
         Assert.Equal(input.Report.Origins, pack.Records.Origins);
         Assert.Equal(input.Report.Enquiry.Work, pack.Records.Enquiry.Work);
         Assert.Contains(pack.Codebook.Tables[0].Columns, c => c is { Name: "origin size [µm]", Unit: "µm" });
-        Assert.Equal(1 + 2 + 2 + 1 + 24 + 48 + 2 + 5 + pack.Records.Chemistry.Count + 2 + 2 + 1, pack.Records.ToChanges().Count() + (pack.Records.Grades.Count == 1 ? 0 : 1));
+        Assert.Equal(1 + 2 + 2 + 1 + 24 + 48 + 2 + 5 + pack.Records.Chemistry.Count + 2 + 2 + 1 + pack.Records.FurnaceTraces.Count, pack.Records.ToChanges().Count() + (pack.Records.Grades.Count == 1 ? 0 : 1));
         Assert.Contains("report.pdf", pack.Files.Keys);
         Assert.Contains("figures/1.svg", pack.Files.Keys);
+    }
+
+    [Fact]
+    public void Traces_take_free_names_on_the_bench_that_takes_them_in_and_are_taken_once()
+    {
+        FurnaceTrace trace = InventedReport.Make().FurnaceTraces[0];
+        PackRecords records = new() { Enquiry = InventedReport.Make().Enquiry, FurnaceTraces = [trace, trace with { Name = "T-2", Step = "temper 1" }] };
+        Assert.Equal(["T-3", "T-2"], records.FittedTo([], [trace with { Load = "another" }]).FurnaceTraces.Select(t => t.Name));
+        Assert.Equal(["T-2"], records.FittedTo([], [trace with { Name = "T-9" }]).FurnaceTraces.Select(t => t.Name));
     }
 
     [Fact]

@@ -106,7 +106,7 @@ public sealed class PackedPictureTests
         Picture packed = input.Pictures[0].Record;
         PackRecords records = new() { Enquiry = input.Report.Enquiry, Pictures = [packed], Measurements = [input.Pictures[0].Measurement!] };
         Picture[] there = [packed with { Name = "P-7", Sha256 = "other" }, packed with { Name = "P-3", Sha256 = sameFile ? packed.Sha256 : "third" }];
-        PackRecords fitted = records.FittedTo(there);
+        PackRecords fitted = records.FittedTo(there, []);
         Assert.Equal(expected, fitted.Measurements[0].Picture);
         Assert.Equal(sameFile ? 0 : 1, fitted.Pictures.Count);
     }

@@ -148,7 +148,7 @@ internal sealed class ColumnRecognition(string file, IReadOnlyList<ColumnMap> ma
             .OrderByDescending(p => p.Length).Select(p => ((Property, string?)?)(p.Property, h.Unit)).FirstOrDefault();
     }
 
-    private static string? TemperatureUnit(string? unit) => unit?.Replace("º", "°", StringComparison.Ordinal).ToUpperInvariant() switch
+    internal static string? TemperatureUnit(string? unit) => unit?.Replace("º", "°", StringComparison.Ordinal).ToUpperInvariant() switch
     {
         null or "°C" or "C" or "DEG C" or "CELSIUS" => "°C",
         "°F" or "F" or "DEG F" or "FAHRENHEIT" => "°F",

@@ -1,3 +1,4 @@
+using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Publishing.Documents;
 using Meltwise.Publishing.Figures;
@@ -26,8 +27,32 @@ internal static class TreatmentPart
         }
         if (Loads(input) is { } loads)
             blocks.Add(loads);
-        blocks.Add(new Block.Paragraph("Set values. Traces of the load thermocouples are not part of this record.", TextKind.Note));
+        blocks.AddRange(Traces(input));
         return new(Title, blocks);
+    }
+
+    private static IEnumerable<Block> Traces(ReportInput input)
+    {
+        if (input.FurnaceTraces.Count == 0)
+        {
+            yield return new Block.Paragraph("Set values. Traces of the load thermocouples are not part of this record.", TextKind.Note);
+            yield break;
+        }
+        foreach (FurnaceTrace trace in input.FurnaceTraces)
+        {
+            yield return new Block.Drawn(TraceFigure.Build(trace));
+            string doubts = string.Join(" ", FurnaceTraceWords.Doubts(trace, TreatmentsOf(input, trace.Load)));
+            if (doubts.Length > 0)
+                yield return new Block.Paragraph(Rich.Led(trace.Name + ".", doubts));
+        }
+        string[] without = [.. input.Coupons.Select(c => c.Load).OfType<string>().Distinct().Except(input.FurnaceTraces.Select(t => t.Load)).Order(StringComparer.Ordinal)];
+        yield return new Block.Paragraph($"Steps are set values; the traces are as the recorder wrote them. {FurnaceTraceWords.Definition}{(without.Length > 0 ? $" No trace of load {ReportWords.List(without)} is part of this record." : "")}", TextKind.Note);
+    }
+
+    private static IEnumerable<Treatment> TreatmentsOf(ReportInput input, string load)
+    {
+        HashSet<string> names = [.. input.Coupons.Where(c => c.Load == load).Select(c => c.Treatment).OfType<string>()];
+        return input.Treatments.Where(t => names.Contains(t.Name));
     }
 
     private static Block.Table? Loads(ReportInput input)
