@@ -55,9 +55,9 @@ public sealed record SessionScatter(string Instrument, string Unit, IReadOnlyLis
         return testers.Values.Select(i => Of(i, bench.Verifications(i.Name))).OfType<SessionScatter>().MaxBy(s => s.Estimate?.Sessions ?? 0);
     }
 
-    /// <summary>In a few words: <c>scatter between sessions 0.12 HRC (0.08..0.21), 14 sessions</c>.</summary>
+    /// <summary>In a few words: <c>scatter between sessions 0.12 HRC (0.08 to 0.21), 14 sessions</c>.</summary>
     public string InWords => Estimate is { } e
-        ? Say($"scatter between sessions {Number(e.Sd)} {Unit} ({Number(e.Lower)}..{Number(e.Upper)}), {Counted(e.Sessions, "session")}{(IsEnough ? "" : ": too few to use")}")
+        ? Say($"scatter between sessions {Number(e.Sd)} {Unit} ({Number(e.Lower)} to {Number(e.Upper)}), {Counted(e.Sessions, "session")}{(IsEnough ? "" : ": too few to use")}")
         : Say($"scatter between sessions not known: {Missing}");
 
     /// <summary>Where an offered value comes from, as a rule keeps it.</summary>

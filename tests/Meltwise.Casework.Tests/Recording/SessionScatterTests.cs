@@ -20,7 +20,7 @@ public sealed class SessionScatterTests : OwnBench
         SessionScatter scatter = SessionScatter.Of(s_tester, s_six)!;
         // Means 62.4 62.6 62.5 62.3 62.6 62.4: variance 0.01467; readings 0.01/3 is taken off: sqrt(0.01133) = 0.106.
         Assert.Equal(0.11, scatter.Offered);
-        Assert.Equal("scatter between sessions 0.11 HRC (0.03..0.29), 6 sessions", scatter.InWords);
+        Assert.Equal("scatter between sessions 0.11 HRC (0.03 to 0.29), 6 sessions", scatter.InWords);
         Assert.Equal("checks of T1 on block 62.4, 6 sessions from 2026-01-01 to 2026-02-05; 95 % interval 0.03 to 0.29 HRC", scatter.Origin);
         Assert.Equal("", scatter.Missing);
     }
@@ -51,7 +51,7 @@ public sealed class SessionScatterTests : OwnBench
     {
         SessionScatter three = SessionScatter.Of(s_tester, s_six[..3])!;
         Assert.Null(three.Offered);
-        Assert.Equal("scatter between sessions 0.08 HRC (0.00..0.63), 3 sessions: too few to use", three.InWords);
+        Assert.Equal("scatter between sessions 0.08 HRC (0.00 to 0.63), 3 sessions: too few to use", three.InWords);
         Assert.StartsWith("3 sessions of 1 block; from five days of one block on", three.Missing, StringComparison.Ordinal);
         Assert.Contains("single readings", SessionScatter.Of(s_tester, [.. s_six.Select(v => v with { Readings = null })])!.InWords, StringComparison.Ordinal);
         Assert.Null(SessionScatter.Of(s_tester, []));
