@@ -23,7 +23,7 @@ public sealed class InstrumentPagesTests
         string tester = await Get(workbench, "/demo/instruments/hardness%20tester%201");
         Assert.Contains("but the check of 25\u00A0Nov\u00A02024 failed", tester, StringComparison.Ordinal);
         Assert.Contains("href=\"heats/H07/coupons/1\"", tester, StringComparison.Ordinal);
-        Assert.Contains("<p class=\"between-sessions\">Scatter between sessions 0.09 HRC (0.05..0.18), 11 sessions.</p>", tester, StringComparison.Ordinal);
+        Assert.Contains("<p class=\"between-sessions\">Scatter between sessions 0.09 HRC (0.05 to 0.18), 11 sessions.</p>", tester, StringComparison.Ordinal);
     }
 
     [Fact]
