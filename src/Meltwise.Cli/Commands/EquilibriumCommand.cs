@@ -184,7 +184,7 @@ internal static class EquilibriumCommand
         }
         paper.Section("Method and limits");
         paper.Text(result.Method + ".");
-        paper.Text(string.Create(CultureInfo.InvariantCulture, $"Certificate: driving force at most {(all ?? [result]).Max(r => r.Certificate.DrivingForceMaxJPerMol):0.0e+0} J/mol, mass balance {(all ?? [result]).Max(r => r.Certificate.MassBalanceMax):0.0e+0}."));
+        paper.Text(string.Create(CultureInfo.InvariantCulture, $"Certificate: driving force at most {(all ?? [result]).Max(r => r.Certificate.DrivingForceMaxJPerMol):0.0e+0;-0.0e+0;0} J/mol, mass balance {(all ?? [result]).Max(r => r.Certificate.MassBalanceMax):0.0e+0;-0.0e+0;0}."));
         paper.Text(string.Create(CultureInfo.InvariantCulture, $"Absolute values may be off by {result.ErrorBars.CarbonMassPercent} wt% dissolved carbon, {result.ErrorBars.ChromiumMassPercent} wt% chromium, {result.ErrorBars.CarbideVolumePercent} vol% carbide; differences between two heats are firmer."));
         foreach (EquilibriumWarning warning in (all ?? [result]).SelectMany(r => r.Warnings).DistinctBy(w => w.Code)) paper.Item("! ", warning.Text);
         IReadOnlyList<ParameterCitation> citations = ParameterCitation.Of(result.Sources);

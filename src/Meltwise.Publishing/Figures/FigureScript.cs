@@ -9,7 +9,8 @@ public static class FigureScript
     /// <summary>CSS of the <c>figure</c> element, on the page's colour variables.</summary>
     public const string Css = """
         .figure { margin: 0; }
-        .figure-drawing { overflow-x: auto; }
+        /* A label at the end of an axis may reach a little beyond the drawing. */
+        .figure-drawing { overflow-x: auto; padding-right: 16px; margin-right: -16px; }
         .figure .fig { display: block; max-width: 100%; min-width: 600px; height: auto; overflow: visible; }
         .figure .fig text { font-variant-numeric: lining-nums tabular-nums; }
         .figure .fig a { cursor: pointer; }
