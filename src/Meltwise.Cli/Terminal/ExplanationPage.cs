@@ -8,8 +8,9 @@ internal static class ExplanationPage
 {
     public static void Write(Paper paper, ExplanationDocument document)
     {
-        paper.Title(document.Text);
-        paper.Text($"{document.Candidate.Heat} less {document.Reference.Heat}; {document.Treatment}. Strength: {document.Strength}.");
+        paper.Title($"{document.Candidate.Heat} less {document.Reference.Heat}: what the chemistry explains");
+        paper.Text(document.Text);
+        paper.Text($"Treatment: {document.Treatment}. Strength: {document.Strength}.");
         StateIntervals difference = document.Difference, reference = document.Reference.State, candidate = document.Candidate.State;
         paper.Section("Computed state and its difference");
         paper.Table(["", document.Reference.Heat, document.Candidate.Heat, "difference", string.Create(CultureInfo.InvariantCulture, $"{difference.HardnessHrc.Level:P0} range")],
@@ -31,9 +32,10 @@ internal static class ExplanationPage
         if (document.Outlooks is { Count: > 0 } outlooks) Outlooks(paper, outlooks, document.Oxygen);
         if (document.Calibration is { } own) Calibration(paper, document, own);
         paper.Section("Method and limits");
-        foreach (string note in document.Notes) paper.Item("  ", note);
-        paper.Text(string.Create(CultureInfo.InvariantCulture, $"{document.Draws} draws, seed {document.Seed}. Sources:"));
-        foreach (string source in document.Sources) paper.Item("− ", source);
+        foreach (string note in NotesOfBoth.Of(document)) paper.Item("  ", note);
+        paper.Text(string.Create(CultureInfo.InvariantCulture, $"{document.Draws} draws, seed {document.Seed}."));
+        paper.Section("Sources");
+        paper.Text(string.Join("; ", document.Sources.Concat((document.Outlooks ?? []).SelectMany(o => o.Sources)).Distinct(StringComparer.Ordinal)) + ".");
     }
 
     private static void Calibration(Paper paper, ExplanationDocument document, CalibrationDocument own)
@@ -51,40 +53,44 @@ internal static class ExplanationPage
     // What holds for both heats is said once.
     private static void Outlooks(Paper paper, IReadOnlyList<HeatOutlookDocument> outlooks, OxygenComparison? oxygen)
     {
-        foreach (HeatOutlookDocument outlook in outlooks) Outlook(paper, outlook, oxygen);
+        paper.Section("Oxides and carbides");
+        int[] right = [.. Enumerable.Range(1, outlooks.Count)];
+        if (outlooks.Any(o => o.Oxides is not null))
+        {
+            paper.Table(["", .. outlooks.Select(o => o.Heat), ""], OxideRows(outlooks), right);
+            foreach (HeatOutlookDocument o in outlooks.Where(o => o.Oxides is not null))
+                if (Place(o.Oxides!, o.Heat, oxygen) is { } place) paper.Item("  ", $"{o.Heat}: {place}.");
+            OxideOutlook said = outlooks.Select(o => o.Oxides).OfType<OxideOutlook>().First();
+            paper.Item("  ", $"Numbers of oxides are those in the {N(said.StressedVolumeMm3, "0")} mm³ of a coupon under most stress; the critical flaw is that at {N(said.ToughnessMPaSqrtM, "0")} MPa√m and {N(said.StressMPa, "0")} MPa. Sizes, toughness and stress are assumed; in brackets other oxides.");
+        }
+        string[] carbides = [.. outlooks.SelectMany(o => o.Carbides).Select(c => c.Carbide).Distinct(StringComparer.Ordinal)];
+        if (carbides.Length > 0)
+            paper.Table(["carbide after its hot history", .. outlooks.Select(o => o.Heat), ""],
+                carbides.Select(name => (IReadOnlyList<string>)[$"{name}, held back most by {outlooks.SelectMany(o => o.Carbides).First(c => c.Carbide == name).HeldBackBy}", .. outlooks.Select(o => o.Carbides.FirstOrDefault(c => c.Carbide == name) is { } c ? $"{N(c.FinalDiameterUm, "0.00")} ({N(c.LowerUm, "0.00")} to {N(c.UpperUm, "0.00")})" : "unknown"), "µm"]), right);
         foreach (string note in outlooks.SelectMany(o => o.Notes).Distinct(StringComparer.Ordinal))
         {
             HeatOutlookDocument[] of = [.. outlooks.Where(o => o.Notes.Contains(note))];
             paper.Item("  ", of.Length == outlooks.Count ? note : $"{of[0].Heat}: {note}");
         }
-        foreach (string source in outlooks.SelectMany(o => o.Sources).Distinct(StringComparer.Ordinal)) paper.Item("− ", source);
     }
 
-    private static void Outlook(Paper paper, HeatOutlookDocument outlook, OxygenComparison? oxygen)
+    private static IEnumerable<IReadOnlyList<string>> OxideRows(IReadOnlyList<HeatOutlookDocument> outlooks)
     {
-        paper.Section($"{outlook.Heat}: oxides and carbides");
-        if (outlook.Oxides is { } o)
-        {
-            paper.Table(["oxides", "estimate", "range", ""],
-            [
-                ["total oxygen", N(o.OxygenPpm, "0"), o.Rank is { LowerPpm: { } low, UpperPpm: { } high } ? $"{N(low, "0")} to {N(high, "0")}" : "", Place(o, outlook.Heat, oxygen)],
-                [$"as {o.Oxide}", N(100 * o.VolumeFraction, "0.000"), $"{N(100 * o.VolumeFractionLower, "0.000")} to {N(100 * o.VolumeFractionUpper, "0.000")}", "vol%; range: other oxides"],
-                .. o.NumberAbove.Select(n => (IReadOnlyList<string>)[$"above {N(n.DiameterUm, "0")} µm", Few(n.InStressedVolume), "", $"in {N(o.StressedVolumeMm3, "0")} mm³ under most stress"]),
-                ["critical flaw, across", N(o.CriticalDiameterUm, "0"), "", $"µm at {N(o.ToughnessMPaSqrtM, "0")} MPa√m, {N(o.StressMPa, "0")} MPa"],
-                [$"one of {o.Coupons} coupons or more", Few(100 * o.ChanceAtLeastOne), "", "% broken from an oxide"],
-            ], 1, 2);
-            paper.Text("Sizes of oxides, toughness and stress are assumed.");
-        }
-        if (outlook.Carbides.Count > 0)
-            paper.Table(["carbide", "before, µm", "after, µm", "range, µm", "held back by"], outlook.Carbides.Select(c => (IReadOnlyList<string>)
-                [c.Carbide, N(c.InitialDiameterUm, "0.00"), N(c.FinalDiameterUm, "0.00"), $"{N(c.LowerUm, "0.00")} to {N(c.UpperUm, "0.00")}", c.HeldBackBy]), 1, 2, 3);
+        OxideOutlook any = outlooks.Select(o => o.Oxides).OfType<OxideOutlook>().First();
+        IReadOnlyList<string> Row(string label, string unit, Func<OxideOutlook, string> of) => [label, .. outlooks.Select(o => o.Oxides is { } oxides ? of(oxides) : "unknown"), unit];
+        yield return Row("total oxygen", "ppm", o => N(o.OxygenPpm, "0"));
+        yield return Row($"oxide, as {any.Oxide}", "vol%", o => $"{N(100 * o.VolumeFraction, "0.000")} ({N(100 * o.VolumeFractionLower, "0.000")} to {N(100 * o.VolumeFractionUpper, "0.000")})");
+        foreach (double size in any.NumberAbove.Select(n => n.DiameterUm))
+            yield return Row($"oxides above {N(size, "0")}\u00A0µm", "", o => o.NumberAbove.FirstOrDefault(n => n.DiameterUm.Equals(size)) is { } n ? Few(n.InStressedVolume) : "");
+        yield return Row("critical flaw, across", "µm", o => N(o.CriticalDiameterUm, "0"));
+        yield return Row($"one of {any.Coupons} or more broken by one", "%", o => Few(100 * o.ChanceAtLeastOne));
     }
 
-    private static string Place(OxideOutlook oxides, string heat, OxygenComparison? oxygen)
+    private static string? Place(OxideOutlook oxides, string heat, OxygenComparison? oxygen)
     {
-        if (oxides.Rank is { } rank) return $"ppm; {rank.HeatsWithLess} of {rank.Heats} other heats of its route have less: {rank.Standing}";
+        if (oxides.Rank is { } rank) return $"{rank.HeatsWithLess} of {rank.Heats} other heats of its route have less oxygen{(rank is { LowerPpm: { } low, UpperPpm: { } high } ? $", limits {N(low, "0")} to {N(high, "0")} ppm" : "")}: {rank.Standing}";
         HeatOxygen? recorded = oxygen is null ? null : oxygen.Reference.Heat == heat ? oxygen.Reference : oxygen.Candidate;
-        return recorded is null ? "ppm" : $"ppm; {recorded.Rank} of {recorded.Peers} heats of its route, lowest first";
+        return recorded is null ? null : $"{recorded.Rank} of {recorded.Peers} heats of its route by oxygen, lowest first";
     }
 
     // Two digits that count, written out where that is short.
