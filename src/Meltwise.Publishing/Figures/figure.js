@@ -182,6 +182,8 @@
     event.preventDefault();
     const says = link.closest("figure")?.querySelector(".figure-says");
     const say = text => { if (says) says.textContent = text; };
+    // What was said of an earlier copy must not stand for this one.
+    say("");
     copy(link).then(() => say("Copied."), () => location.assign(link.href));
   });
 
