@@ -19,8 +19,11 @@ public sealed record StudyChoice
     /// <summary>The control group; null compares all pairs.</summary>
     public string? Control { get; init; }
 
-    /// <summary>Groups in order, equally spaced levels; null where they have none.</summary>
+    /// <summary>Groups in order; null where they have none.</summary>
     public IReadOnlyList<string>? Order { get; init; }
+
+    /// <summary>Values of the ordered levels as they were typed, <c>520 | 540 | 580 °C</c>; null takes them as equally spaced.</summary>
+    public string? LevelValues { get; init; }
 
     /// <summary>Only coupons with these values, by column.</summary>
     public IReadOnlyDictionary<string, string> Where { get; init; } = new Dictionary<string, string>();
@@ -51,7 +54,7 @@ public static class EnquiryStudy
         CouponTable table = choice.Where.Aggregate(StudyTable.OfBench(bench, property), (t, w) => t.Only(w.Key, w.Value));
         try
         {
-            Study study = StudyAnalysis.Of(new() { Table = table, Rule = new DecisionRule { Property = property.Name, Margin = margin! }, By = choice.By, Control = choice.Control, Order = choice.Order });
+            Study study = StudyAnalysis.Of(new() { Table = table, Rule = new DecisionRule { Property = property.Name, Margin = margin! }, By = choice.By, Control = choice.Control, Order = choice.Order, Levels = choice.LevelValues is { } values ? LevelScale.Read(values, choice.Order ?? []) : null });
             return new(choice with { Property = property.Name }, study, nowUtc, table.Rows.Count);
         }
         catch (Exception refused) when (refused is InsufficientDataException or ComparisonFaultException)

@@ -30,7 +30,16 @@ public sealed record Study
     /// <summary>Standard deviation of each random part on the analysis scale, by name; empty with one heat.</summary>
     public required IReadOnlyDictionary<string, double> Scatter { get; init; }
 
-    /// <summary>Change per level: a ratio on a logarithmic scale, a difference on a linear one.</summary>
+    /// <summary>Values of the ordered levels; null where they are taken as equally spaced.</summary>
+    public IReadOnlyList<double>? LevelValues { get; init; }
+
+    /// <summary>Unit of those values; null without one.</summary>
+    public string? LevelUnit { get; init; }
+
+    /// <summary>Linear change from the first level to the last.</summary>
+    public ChangeOverLevels? ChangeOverLevels { get; init; }
+
+    /// <summary>Change per level, or per unit of the levels' values: a ratio on a logarithmic scale, a difference on a linear one.</summary>
     public double? ChangePerLevel { get; init; }
 
     /// <summary>Lower limit of its 95 % interval; one contrast, not simultaneous with the comparisons.</summary>
@@ -64,6 +73,12 @@ public sealed record Study
     /// <summary>What a reader must know.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 }
+
+/// <summary>A linear change over all levels of a study: ratios, or differences on a linear scale.</summary>
+/// <param name="Estimate">From the first level to the last.</param>
+/// <param name="Lower">Lower limit of its 95 % interval.</param>
+/// <param name="Upper">Upper limit.</param>
+public sealed record ChangeOverLevels(double Estimate, double Lower, double Upper);
 
 /// <summary>A group of a study.</summary>
 /// <param name="Name">Group.</param>

@@ -17,6 +17,7 @@ public static class StudyAnalysis
         ArgumentNullException.ThrowIfNull(request);
         if (request.By.Count == 0) throw new StudyFaultException("A study needs a column that makes the groups, such as treatment.");
         foreach (string column in request.By) Require(request.Table, column);
+        request.Levels?.Require(request.Order ?? []);
         ResolvedRule rule = ResolvedRule.From(request.Rule, SharedUnit(request), 0);
         if (rule.Kind == MarginKind.Hardness || (rule.IsLog && rule.Kind != MarginKind.Ratio))
             throw new StudyFaultException($"A study of {rule.Property.Name} needs a margin as {(rule.IsLog ? "a ratio, such as 15% or 0.80..1.25" : $"plus or minus so many {rule.Unit}")}.");
@@ -38,7 +39,7 @@ public static class StudyAnalysis
             MarginHigh = rule.Limits.High,
             Alpha = rule.Alpha,
             OrderedGroups = request.Order,
-            LevelValues = request.Order is null ? null : request.LevelValues,
+            LevelValues = request.Levels?.Values,
         });
         return Describe(request, rule, result, leftOut, readings, used);
     }
@@ -72,6 +73,9 @@ public static class StudyAnalysis
             Margin = [Shown(rule.Limits.Low), Shown(rule.Limits.High)],
             Order = request.Order,
             Coupons = [.. used.Select((r, i) => new StudiedCoupon(readings[i].Group, r.Heat, r.Coupon, Shown(readings[i].Value)))],
+            LevelValues = request.Levels?.Values,
+            LevelUnit = request.Levels?.Unit,
+            ChangeOverLevels = Over(request, result.Trend, rule.IsLog),
             ChangePerLevelLower = result.Trend is { } low ? Shown(low.PerLevel - interval) : null,
             ChangePerLevelUpper = result.Trend is { } high ? Shown(high.PerLevel + interval) : null,
             Property = rule.Property.Name,
@@ -89,6 +93,14 @@ public static class StudyAnalysis
             LeftOut = leftOut,
             Notes = notes,
         };
+    }
+
+    /// <summary>The linear change from the first level to the last, with its 95 % interval.</summary>
+    private static ChangeOverLevels? Over(StudyRequest request, StudyTrend? trend, bool log)
+    {
+        if (trend is null || request.Order is not { } order) return null;
+        double span = request.Levels is { } scale ? scale.Values[^1] - scale.Values[0] : order.Count - 1, half = Math.Abs(span) * trend.HalfWidth(0.95), change = span * trend.PerLevel;
+        return log ? new(Math.Exp(change), Math.Exp(change - half), Math.Exp(change + half)) : new(change, change - half, change + half);
     }
 
     /// <summary>Mean hardness of a group over the coupons that it was read on; nothing where hardness itself is studied.</summary>

@@ -20,8 +20,8 @@ public sealed record StudyRequest
     /// <summary>The groups in order; null where they have none.</summary>
     public IReadOnlyList<string>? Order { get; init; }
 
-    /// <summary>The value of each level in that order, such as °C; null takes them as equally spaced.</summary>
-    public IReadOnlyList<double>? LevelValues { get; init; }
+    /// <summary>The value of each level in that order; null takes them as equally spaced.</summary>
+    public LevelScale? Levels { get; init; }
 }
 
 /// <summary>The study cannot be set up; the message is fit for a reader.</summary>

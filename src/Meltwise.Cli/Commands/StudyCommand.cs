@@ -20,7 +20,7 @@ internal static class StudyCommand
         Option<string> by = new("--by") { Description = "Column or columns that make the groups: treatment, or route,orientation.", DefaultValueFactory = _ => "treatment" };
         Option<string?> control = new("--control") { Description = "Group that all others are compared with; without it all pairs." };
         Option<string?> order = new("--order") { Description = "Groups in order, parted by |, for a trend and for no change beyond a level." };
-        Option<string?> levels = new("--levels") { Description = "Value of each level in that order, such as 520,540,560; without it they are equally spaced." };
+        Option<string?> levels = new("--levels") { Description = "Value of each level in that order, rising or falling, such as \"520 | 540 | 580 °C\"; without it they are equally spaced." };
         Option<string[]> where = new("--where") { Description = "Only rows with this value: --where orientation=L. May be given several times.", DefaultValueFactory = _ => [] };
         Option<string> property = new("--property") { Description = "Property.", DefaultValueFactory = _ => "impact energy" };
         Option<string> margin = new("--margin") { Description = $"Largest difference still called the same; {MarginText.Forms}.", DefaultValueFactory = _ => "0.80..1.25" };
@@ -40,14 +40,25 @@ internal static class StudyCommand
                 By = StudyOptions.Parts(parsed.GetValue(by), ','),
                 Control = parsed.GetValue(control),
                 Order = parsed.GetValue(order) is { } inOrder ? StudyOptions.Parts(inOrder, '|') : null,
-                LevelValues = parsed.GetValue(levels) is { } values ? [.. StudyOptions.Parts(values, ',').Select(LevelValue)] : null,
             };
-            Study study = Analyse(request);
+            Study study = Analyse(request with { Levels = parsed.GetValue(levels) is { } values ? Scale(values, request.Order ?? []) : null });
             if (parsed.GetValue(json)) Console.Out.WriteLine(StudyJson.Write(study));
-            else Describe(new Paper(), study, request.LevelValues is not null);
+            else Describe(new Paper(), study);
             return ExitStatus.Done;
         });
         return command;
+    }
+
+    private static LevelScale Scale(string values, IReadOnlyList<string> levels)
+    {
+        try
+        {
+            return LevelScale.Read(values, levels);
+        }
+        catch (StudyFaultException fault)
+        {
+            throw Fault.Usage($"--levels: {fault.Message}");
+        }
     }
 
     private static Study Analyse(StudyRequest request)
@@ -85,10 +96,7 @@ internal static class StudyCommand
         }
     }
 
-    private static double LevelValue(string text) => double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && double.IsFinite(value)
-        ? value : throw Fault.Usage($"--levels \"{text}\" is not a number.");
-
-    private static void Describe(Paper paper, Study study, bool hasLevelValues)
+    private static void Describe(Paper paper, Study study)
     {
         paper.Title($"{char.ToUpperInvariant(study.Property[0])}{study.Property[1..]} by {string.Join(" and ", study.By)}");
         paper.Table(["group", "coupons", "heats", (study.Scale == "log" ? "geometric mean, " : "mean, ") + study.Unit, "hardness, HRC"], study.Groups.Select(g => (IReadOnlyList<string>)
@@ -98,7 +106,9 @@ internal static class StudyCommand
         paper.Section("Compared at once");
         foreach (StudiedPair pair in study.Comparisons) paper.Item("− ", pair.Text + ".");
         if (study.ChangePerLevel is { } change)
-            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Change per {(hasLevelValues ? "unit of the levels" : "level")}: {(study.Scale == "log" ? $"× {change:0.0000} ({study.ChangePerLevelLower:0.0000} to {study.ChangePerLevelUpper:0.0000})" : $"{change:+0.000;−0.000} {study.Unit} ({study.ChangePerLevelLower:0.000} to {study.ChangePerLevelUpper:0.000})")}, 95 %, p = {study.ChangePerLevelP:0.000}."));
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"Change per {(study.LevelValues is null ? "level, taken as equally spaced" : $"{study.LevelUnit ?? "unit"} over {new LevelScale(study.LevelValues, study.LevelUnit)}")}: {(study.Scale == "log" ? $"× {change:0.0000} ({study.ChangePerLevelLower:0.0000} to {study.ChangePerLevelUpper:0.0000})" : $"{change:+0.000;−0.000} {study.Unit} ({study.ChangePerLevelLower:0.000} to {study.ChangePerLevelUpper:0.000})")}, 95 %, p = {study.ChangePerLevelP:0.000}."));
+        if (study.ChangeOverLevels is { } over)
+            paper.Text(string.Create(CultureInfo.InvariantCulture, $"From {study.Order![0]} to {study.Order[^1]}: {(study.Scale == "log" ? $"× {over.Estimate:0.000} ({over.Lower:0.000} to {over.Upper:0.000})" : $"{over.Estimate:+0.00;−0.00} {study.Unit} ({over.Lower:0.00} to {over.Upper:0.00})")}, 95 %."));
         if (study.NoChangeBeyond is { } level) paper.Text($"From {level} on, all pairs agree within the margin.");
         else if (study.Order is not null) paper.Text("No level is shown from which on all pairs agree within the margin.");
         paper.Section("Method and limits");

@@ -26,13 +26,14 @@ internal static class StudyOptions
                 case "by": choice = choice with { By = Parts(value, ',') }; break;
                 case "control": choice = choice with { Control = value }; break;
                 case "order": choice = choice with { Order = Parts(value, '|') }; break;
+                case "levels": choice = choice with { LevelValues = value }; break;
                 case "margin": choice = choice with { Margin = value }; break;
                 case "property": choice = choice with { Property = value }; break;
                 case "where":
                     (string column, string wanted) = Condition(value);
                     where[column] = wanted;
                     break;
-                default: throw Fault.Usage($"--study: \"{name}\" is no term of a study; by, control, order, where, margin and property are.");
+                default: throw Fault.Usage($"--study: \"{name}\" is no term of a study; by, control, order, levels, where, margin and property are.");
             }
         }
         return choice with { Where = where };

@@ -12,9 +12,9 @@ public sealed class StudyQuery
     private readonly IReadOnlyList<CouponRow> _rows;
     private readonly CouponTable _chosen;
 
-    private StudyQuery(Property property, CouponTable table, string by, string? andBy, TrendChoice kind, string? treatment, string? heat, string? control, string marginText, string levels)
+    private StudyQuery(Property property, CouponTable table, string by, string? andBy, TrendChoice kind, string? treatment, string? heat, string? control, string marginText, string levels, string values)
     {
-        (Property, By, AndBy, Kind, Treatment, Heat, MarginText, Levels) = (property, by, andBy == by ? null : andBy, kind, treatment, heat, marginText, levels);
+        (Property, By, AndBy, Kind, Treatment, Heat, MarginText, Levels, Values) = (property, by, andBy == by ? null : andBy, kind, treatment, heat, marginText, levels, values);
         _rows = table.Rows;
         _chosen = table with { Rows = [.. _rows.Where(r => kind.Misses(r) is null && (treatment is null || r.Treatment == treatment) && (heat is null || r.Heat == heat))] };
         Groups = [.. _chosen.Rows.Select(GroupOf).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
@@ -43,6 +43,12 @@ public sealed class StudyQuery
     /// <summary>Levels in order as typed; empty where they have none.</summary>
     public string Levels { get; }
 
+    /// <summary>Values of the levels as typed; empty where they are taken as equally spaced.</summary>
+    public string Values { get; }
+
+    /// <summary>The levels in order.</summary>
+    public IReadOnlyList<string> InOrder => Levels.Split('|', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+
     /// <summary>Groups among the chosen coupons.</summary>
     public IReadOnlyList<string> Groups { get; }
 
@@ -54,11 +60,11 @@ public sealed class StudyQuery
         string by = StudyTable.Columns.FirstOrDefault(c => c == Said("by")) ?? "treatment";
         TrendChoice kind = Said("by") is null ? Usual(property, table.Rows) : new(property.Name, Said("grade"), Said("route"), Said("orientation"), Said("geometry"));
         string margin = Said("margin") ?? (property.Scale == PropertyScale.Logarithmic ? "25%" : $"1 {property.StoredUnit.Name}");
-        return new(property, table, by, StudyTable.Columns.FirstOrDefault(c => c == Said("and")), kind, Said("treatment"), Said("heat"), Said("control"), margin, Said("levels") ?? "");
+        return new(property, table, by, StudyTable.Columns.FirstOrDefault(c => c == Said("and")), kind, Said("treatment"), Said("heat"), Said("control"), margin, Said("levels") ?? "", Said("values") ?? "");
     }
 
     /// <summary>Values of a column among all coupons read for the property.</summary>
-    public IReadOnlyList<string> Values(Func<CouponRow, string?> of) => [.. _rows.Select(of).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
+    public IReadOnlyList<string> ValuesOf(Func<CouponRow, string?> of) => [.. _rows.Select(of).OfType<string>().Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal)];
 
     /// <summary>The study.</summary>
     /// <exception cref="StudyFaultException">The margin cannot be read.</exception>
@@ -69,14 +75,15 @@ public sealed class StudyQuery
             throw new StudyFaultException(fault);
         }
 
-        string[] levels = Levels.Split('|', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
+        IReadOnlyList<string> levels = InOrder;
         return new()
         {
             Table = _chosen,
             Rule = new DecisionRule { Property = Property.Name, Margin = margin! },
             By = AndBy is null ? [By] : [By, AndBy],
-            Control = levels.Length == 0 || Control is not null && levels.Contains(Control) ? Control : null,
-            Order = levels.Length > 0 ? levels : null,
+            Control = levels.Count == 0 || Control is not null && levels.Contains(Control) ? Control : null,
+            Order = levels.Count > 0 ? levels : null,
+            Levels = Values.Length > 0 ? LevelScale.Read(Values, levels) : null,
         };
     }
 

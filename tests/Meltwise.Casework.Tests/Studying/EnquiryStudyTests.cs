@@ -51,6 +51,17 @@ public sealed class EnquiryStudyTests : OwnBench
     }
 
     [Fact]
+    public void Ordered_levels_and_their_values_are_kept_with_the_study()
+    {
+        StoredStudy study = EnquiryStudy.Compute(Bench, Choice(control: null) with { Order = ["punch", "cold"], LevelValues = "20 | -80 °C" }, s_now);
+        Bench.Commit("A. Tester", null, [EnquiryStudy.Keep(Enquiry, study)]);
+        StoredStudy back = EnquiryStudy.Stored(Bench, "E-1")!;
+        Assert.Equal([20, -80], back.Result.LevelValues!);
+        Assert.Equal(("°C", "20 | -80 °C"), (back.Result.LevelUnit, back.Choice.LevelValues));
+        Assert.Contains("2 levels", Assert.Throws<StudyFaultException>(() => EnquiryStudy.Compute(Bench, Choice() with { Order = ["punch", "cold"], LevelValues = "20" }, s_now)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_cannot_be_computed_is_said_in_words()
     {
         Assert.Contains("table of properties", Assert.Throws<StudyFaultException>(() => EnquiryStudy.Compute(Bench, Choice() with { Property = "colour" }, s_now)).Message, StringComparison.Ordinal);

@@ -108,10 +108,31 @@ public sealed class StudyAnalysisTests
     {
         CouponTable table = Table(0);
         CouponRow stray = table.Rows[0] with { Treatment = "oil", Coupon = "stray" };
-        Study study = StudyAnalysis.Of(new() { Table = table with { Rows = [.. table.Rows, stray] }, Rule = s_rule, By = ["treatment"], Order = ["no cold step", "cold step"], LevelValues = [0, -80] });
+        Study study = StudyAnalysis.Of(new() { Table = table with { Rows = [.. table.Rows, stray] }, Rule = s_rule, By = ["treatment"], Order = ["no cold step", "cold step"], Levels = new([0, -80], "°C") });
         Assert.Equal(1, study.LeftOut["not among the ordered levels"]);
         Assert.Equal("no cold step", study.NoChangeBeyond);
         Assert.InRange(1, study.ChangePerLevelLower!.Value, study.ChangePerLevelUpper!.Value);
+    }
+
+    // The linear contrast Σ(x − x̄)·ln m/Σ(x − x̄)² over the groups' geometric means, by hand; the change over all levels is that slope times their span, whatever the unit of the values.
+    [Fact]
+    public void The_linear_change_goes_by_the_values_of_the_levels()
+    {
+        CouponTable table = Table(0.1);
+        string[] levels = ["soft", "middle", "hard"];
+        CouponTable three = table with { Rows = [.. table.Rows.Select((r, i) => r with { Treatment = levels[i % 3] })] };
+        Study Of(LevelScale? scale) => StudyAnalysis.Of(new() { Table = three, Rule = s_rule, By = ["treatment"], Order = levels, Levels = scale });
+        Study uneven = Of(new([520, 530, 580], "°C")), inKelvin = Of(new([793.15, 803.15, 853.15], "K")), tenths = Of(new([52, 53, 58], null)), even = Of(null);
+        double[] x = [520, 530, 580], z = [.. uneven.Groups.Select(g => Math.Log(g.Mean))];
+        double middle = x.Average(), slope = x.Zip(z, (a, b) => (a - middle) * b).Sum() / x.Sum(a => (a - middle) * (a - middle));
+        Assert.Equal(Math.Exp(slope), uneven.ChangePerLevel!.Value, 9);
+        Assert.Equal(Math.Exp(60 * slope), uneven.ChangeOverLevels!.Estimate, 9);
+        Assert.Equal(uneven.ChangePerLevel.Value, inKelvin.ChangePerLevel!.Value, 9);
+        Assert.Equal(uneven.ChangeOverLevels.Upper, tenths.ChangeOverLevels!.Upper, 9);
+        Assert.Equal(Math.Exp(0.5 * (z[2] - z[0])), even.ChangePerLevel!.Value, 9);
+        Assert.Null(even.LevelValues);
+        Assert.Contains("neither rise nor fall", Assert.Throws<StudyFaultException>(() => Of(new([520, 580, 530], null))).Message, StringComparison.Ordinal);
+        Assert.Contains("name the levels", Assert.Throws<StudyFaultException>(() => StudyAnalysis.Of(new() { Table = three, Rule = s_rule, By = ["treatment"], Levels = new([1, 2], null) })).Message, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -24,12 +24,23 @@ internal static class StudyPart
             blocks.Add(new Block.Drawn(figure));
         blocks.Add(new Block.Items([.. study.Comparisons.Select(c => (Rich)$"{ReportWords.Ended(c.Text)}")]));
         if (study.ChangePerLevel is { } change)
-            blocks.Add(new Block.Paragraph(Rich.Led("Per level.", $"{(log ? $"× {FigureNumbers.Ratio(change)}" : $"{FigureNumbers.Signed(change)} {study.Unit}")} from one level to the next, p = {AxisTicks.Write(study.ChangePerLevelP ?? double.NaN, 3)}."), TextKind.Note));
+            blocks.Add(new Block.Paragraph(OverLevels(study, change, log), TextKind.Note));
         if (study.NoChangeBeyond is { } level)
             blocks.Add(new Block.Paragraph($"From {level} on all pairs agree within the margin.", TextKind.Note));
         blocks.Add(new Block.Paragraph(Rich.Led("Method.", $"{ReportWords.Ended(ReportWords.Sentence(study.Method))} {string.Join(" ", study.Notes.Select(ReportWords.Ended))}{string.Concat(study.LeftOut.Select(l => $" {FigureNumbers.Count(l.Value)} coupons left out: {l.Key}."))}"), TextKind.Note));
         blocks.Add(new Block.Paragraph("The study compares groups of the whole bench. It is not part of the locked rule and does not change the verdict.", TextKind.Note));
         return new("Treatment study", blocks, $"computed {ReportWords.Day(DateOnly.FromDateTime(stored.AtUtc))}");
+    }
+
+    /// <summary>The linear change over the levels: per unit of their values where they were typed, and from the first level to the last.</summary>
+    private static Rich OverLevels(Study study, double change, bool log)
+    {
+        string p = $"p = {AxisTicks.Write(study.ChangePerLevelP ?? double.NaN, 3)}";
+        string over = study.ChangeOverLevels is { } all && study.Order is { } order
+            ? $" From {order[0]} to {order[^1]} {(log ? $"× {FigureNumbers.Ratio(all.Estimate)} ({FigureNumbers.Ratio(all.Lower)} to {FigureNumbers.Ratio(all.Upper)}" : $"{FigureNumbers.Signed(all.Estimate)} {study.Unit} ({FigureNumbers.Signed(all.Lower)} to {FigureNumbers.Signed(all.Upper)}")}, 95 %)." : "";
+        return study.LevelValues is { } values
+            ? Rich.Led("Over the levels.", $"Values {new LevelScale(values, study.LevelUnit)}; linear change per {study.LevelUnit ?? "unit"} {(log ? $"× {AxisTicks.Write(change, 5)}" : $"{AxisTicks.Write(change, 5)} {study.Unit}")}, {p}.{over}")
+            : Rich.Led("Per level.", $"{(log ? $"× {FigureNumbers.Ratio(change)}" : $"{FigureNumbers.Signed(change)} {study.Unit}")} from one level to the next, equally spaced, {p}.{over}");
     }
 
     private static string Question(StoredStudy stored)
