@@ -32,9 +32,12 @@ internal static class BenchRates
             B("uneven 14 + 5 + 3 + 1 + 1, candidate scatters twice, ΔH 1", Uneven() with { CandidateScatter = 2, HardnessDifference = 1 }),
             B("10 heats in one source, ΔH 1", new() { HeatsOfSource = [0, 10], HardnessDifference = 1 }),
             B("curved -0.02 per HRC², lots in the middle, ΔH 1", Curved(-0.02) with { HardnessDifference = 1 }),
-            B("curved -0.02 per HRC², lots 0.7 HRC off the middle, ΔH 1", Curved(-0.02) with { HardnessDifference = 1, HardnessOfLots = 0.7 }, 0.05),
-            B("curved -0.05 per HRC², lots 0.7 HRC off the middle, ΔH 1", Curved(-0.05) with { HardnessDifference = 1, HardnessOfLots = 0.7 }, 0.18),
-            B("curved -0.05 per HRC², lots in the middle, ΔH 1", Curved(-0.05) with { HardnessDifference = 1 }, 0.02),
+            B("curved -0.02 per HRC², lots 0.7 HRC off the middle, ΔH 1", Curved(-0.02) with { HardnessDifference = 1, HardnessOfLots = 0.7 }),
+            B("curved -0.05 per HRC², lots 0.7 HRC off the middle, ΔH 1", Curved(-0.05) with { HardnessDifference = 1, HardnessOfLots = 0.7 }),
+            B("curved -0.02 per HRC², lots 0.35 HRC off the middle, ΔH 1", Curved(-0.02) with { HardnessDifference = 1, HardnessOfLots = 0.35 }),
+            B("curved -0.05 per HRC², lots 0.35 HRC off the middle, ΔH 1", Curved(-0.05) with { HardnessDifference = 1, HardnessOfLots = 0.35 }, 0.015),
+            B("straight, lots 0.7 HRC off the middle, ΔH 1", Curved(0) with { HardnessDifference = 1, HardnessOfLots = 0.7 }),
+            B("curved -0.05 per HRC², lots in the middle, ΔH 1", Curved(-0.05) with { HardnessDifference = 1 }),
             B("session error 0.15 HRC unrecorded, ΔH 1", Sessions(0.15, null)),
             B("session error 0.3 HRC unrecorded, ΔH 1", Sessions(0.3, null), 0.025),
             B("session error 0.3 HRC recorded, ΔH 1", Sessions(0.3, 0.3)),
@@ -65,6 +68,8 @@ internal static class BenchRates
             C("equal hardness, old 6 + 6 + 6, heat spread 0.12", C(0.12) with { HeatsOfSource = [6, 6, 6], HardnessSd = 0.7, HardnessDifference = 0.8 }),
             C("equal hardness, old 2 + 9 + 3 + 1 uneven, heat spread 0.06", C(0.06) with { HeatsOfSource = [2, 9, 3, 1], CouponsOfHeat = s_uneven, HardnessSd = 0.7, HardnessDifference = 0.8 }),
             C("equal hardness, newcomer against 12 old uneven, heat spread 0.06", C(0.06) with { HeatsOfSource = [0, 12], CouponsOfHeat = s_uneven, HardnessSd = 0.7, HardnessDifference = 0.8 }),
+            C("equal hardness, newcomer against 12 old, curved -0.05, lots 0.7 HRC off the middle, heat spread 0.06", C(0.06) with { HeatsOfSource = [0, 12], HardnessSd = 0.7, HardnessDifference = 0.8, Curvature = -0.05, HardnessOfLots = 0.7 }, 0.025),
+            C("equal hardness, old 6 + 6 + 6, curved -0.05, lots 0.7 HRC off the middle, heat spread 0.06", C(0.06) with { HeatsOfSource = [6, 6, 6], HardnessSd = 0.7, HardnessDifference = 0.8, Curvature = -0.05, HardnessOfLots = 0.7 }),
             C("equal hardness, 2 heats each, old 4 + 6 + 4, heat spread 0.12", C(0.12) with { HeatsOfSource = [4, 6, 4], HeatsOfRole = 2, HardnessSd = 0.7, HardnessDifference = 0.8 }),
         ],
         Replicates = 4_000,
@@ -114,7 +119,7 @@ internal static class BenchRates
 
     private static Design B(string name, SimulatedBench bench, double allowance = 0.01) => Judged(name, bench, a => a.EqualHardness) with { Allowance = allowance };
 
-    private static Design C(string name, SimulatedBench bench) => Judged(name, bench, a => a.Sources);
+    private static Design C(string name, SimulatedBench bench, double allowance = 0.01) => Judged(name, bench, a => a.Sources) with { Allowance = allowance };
 
     private static Design Judged(string name, SimulatedBench bench, Func<Assessment, EstimandResult?> of)
     {

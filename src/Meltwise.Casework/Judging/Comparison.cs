@@ -1,7 +1,7 @@
 using System.Reflection;
 using Meltwise.Domain;
 using Meltwise.Statistics.Comparison;
-using Meltwise.Statistics.Sources;
+using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Casework.Judging;
 

@@ -35,7 +35,7 @@ public sealed record TrendPoint(string Heat, string? Treatment, string? Route, d
 
 /// <summary>The property against hardness through every heat of one kind that the bench has tested.</summary>
 /// <remarks>The fit is that of the verdict's equal-hardness step (errors in hardness, heats random); here without lots on top, so no heat is left out.
-/// It takes hardness sessions as one. Heats were tested because somebody asked: they are no random draw.</remarks>
+/// It is bent where the heats show it. It takes hardness sessions as one. Heats were tested because somebody asked: they are no random draw.</remarks>
 public sealed record BenchTrend
 {
     /// <summary>Groups of the chosen kind, by heat.</summary>
@@ -85,7 +85,7 @@ public sealed record BenchTrend
             Points = [.. Group(ordered, log)],
             LeftOut = leftOut,
             Heats = set.Heats.Count,
-            Line = trend is null ? null : new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
+            Line = trend is null ? null : TrendLine.Of(trend, BentTrend.Serves(trend, trend.Centre)),
             RangeHrc = trend is null ? null : (trend.LowestHrc, trend.HighestHrc),
             Attenuation = trend?.Attenuation,
             WhyNoLine = trend is not null ? null : $"A trend needs {HeatTrend.FewestDf + 2} heats of one kind that differ in hardness; there are {set.Heats.Count}.",

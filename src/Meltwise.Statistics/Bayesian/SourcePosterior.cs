@@ -1,6 +1,7 @@
 using MathNet.Numerics.RootFinding;
 using Meltwise.Statistics.Distributions;
 using Meltwise.Statistics.Sources;
+using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Statistics.Bayesian;
 
@@ -8,7 +9,7 @@ namespace Meltwise.Statistics.Bayesian;
 /// <remarks>
 /// <para><b>Model.</b> q_h = z̄_h − b·x_h ~ N(α_source, τ² + σ²/n_h); squares within heats ~ σ²χ². Priors flat in every α and in ln σ, half-normal of a given scale in τ.</para>
 /// <para><b>Formula.</b> v = τ² + σ²/n, w = 1/v, W = Σw in a source: p(ln σ, τ | z) ∝ p(τ) σ^−ν exp(−S/2σ²) Π_sources W^−½ Π√w exp(−½Σw(q − q̄)²), q̄ = Σwq/W.
-/// Given both, θ = α_C − α_R is normal with mean q̄_C − q̄_R and variance 1/W_C + 1/W_R + D²SE(b)², D the same contrast of hardness; so θ is a mixture of normals.</para>
+/// Given both, θ = α_C − α_R is normal with mean q̄_C − q̄_R and variance 1/W_C + 1/W_R + D²SE(b)², D the same contrast of hardness (with a bend, the variance of b·D + c·D₂); so θ is a mixture of normals.</para>
 /// <para><b>Computation.</b> Trapezoidal rule in ln σ and in arsinh(τ/c), c = σ̂/√(largest n) or the prior's scale if smaller; the integrand is even in τ and analytic, so the rule converges exponentially. No random numbers.</para>
 /// <para><b>Limits.</b> At least one heat with two coupons, and scatter within heats; one σ for all heats. With few heats the prior of τ weighs. The slope is taken as normal about b whatever its ν. The distribution of τ itself is read off the grid, to about 1 %.</para>
 /// <para><b>Source.</b> [Gelman2006] for the prior of τ; [GelmanEtAl2013], 5.4 and 14, for the model.</para>
@@ -19,11 +20,12 @@ public sealed class SourcePosterior
 
     private readonly record struct Cell(double Weight, double Mean, double Sd);
 
-    private readonly record struct Group(int Source, int Count, int Heats, double Mean, double SquaresAmong, double Hardness);
+    private readonly record struct Group(int Source, int Count, int Heats, double Mean, double SquaresAmong, double Hardness, double HardnessSquares);
 
     private readonly Group[] _groups;
     private readonly int _sources, _candidate, _reference, _within;
-    private readonly double _squares, _priorScale, _slopeError;
+    private readonly double _squares, _priorScale;
+    private readonly SlopeOnHardness? _slope;
     private readonly double[] _heatSd, _heatWeight;
     private readonly List<Cell> _cells = [];
 
@@ -40,13 +42,13 @@ public sealed class SourcePosterior
         ArgumentNullException.ThrowIfNull(heats);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(priorScale);
         (_sources, _candidate, _reference, _priorScale) = (sources, candidate, reference, priorScale);
-        _slopeError = slope?.StandardError ?? 0;
+        _slope = slope;
         _within = heats.Sum(h => h.Count - 1);
         _squares = heats.Sum(h => h.SquaresWithin);
         if (_within < 1 || _squares <= 0) throw new InsufficientDataException("The posterior of two sources needs scatter within heats: a heat with at least two coupons that differ.");
         if (!heats.Any(h => h.Source == candidate) || !heats.Any(h => h.Source == reference)) throw new InsufficientDataException("The posterior of two sources needs at least one heat of each.");
-        double middle = heats.Average(h => h.MeanHardness);
-        _groups = [.. heats.GroupBy(h => (h.Source, h.Count)).Select(g => Grouped([.. g], slope?.Slope ?? 0, middle)).OrderBy(g => g.Source)];
+        double middle = slope?.Bend?.AtHrc ?? heats.Average(h => h.MeanHardness);
+        _groups = [.. heats.GroupBy(h => (h.Source, h.Count)).Select(g => Grouped([.. g], slope, middle)).OrderBy(g => g.Source)];
 
         double centre = 0.5 * Math.Log(_squares / _within), unit = Math.Min(Math.Exp(centre) / Math.Sqrt(heats.Max(h => h.Count)), priorScale);
         double[] at = [.. Enumerable.Range(0, (int)(Math.Asinh(PriorReach * priorScale / unit) / HeatStep) + 2).Select(j => j * HeatStep)];
@@ -95,11 +97,11 @@ public sealed class SourcePosterior
         return _heatSd[^1];
     }
 
-    private static Group Grouped(SourceHeat[] heats, double slope, double middle)
+    private static Group Grouped(SourceHeat[] heats, SlopeOnHardness? slope, double middle)
     {
-        double[] q = [.. heats.Select(h => h.Mean - slope * (h.MeanHardness - middle))];
+        double[] q = [.. heats.Select(h => h.Mean - (slope?.Change(h.MeanHardness, middle) ?? 0))];
         double mean = q.Average();
-        return new(heats[0].Source, heats[0].Count, heats.Length, mean, q.Sum(v => (v - mean) * (v - mean)), heats.Average(h => h.MeanHardness));
+        return new(heats[0].Source, heats[0].Count, heats.Length, mean, q.Sum(v => (v - mean) * (v - mean)), heats.Average(h => h.MeanHardness), heats.Average(h => (h.MeanHardness - middle) * (h.MeanHardness - middle)));
     }
 
     /// <summary>Rows of one ln σ, outwards from the centre until they no longer count; then the weights are scaled to 1.</summary>
@@ -146,11 +148,11 @@ public sealed class SourcePosterior
     /// <summary>Logarithm of the heats' likelihood with the source means integrated out, and the normal of θ, given σ² and τ².</summary>
     private (double Log, Cell Cell) Given(double sigma2, double tau2)
     {
-        double log = 0, mean = 0, variance = 0, hardness = 0;
+        double log = 0, mean = 0, variance = 0, hardness = 0, squares = 0;
         for (int i = 0, source = 0; source < _sources; source++)
         {
             int first = i;
-            double weight = 0, sum = 0, sumHardness = 0;
+            double weight = 0, sum = 0, sumHardness = 0, sumSquares = 0;
             for (; i < _groups.Length && _groups[i].Source == source; i++)
             {
                 Group g = _groups[i];
@@ -158,6 +160,7 @@ public sealed class SourcePosterior
                 weight += g.Heats * w;
                 sum += g.Heats * w * g.Mean;
                 sumHardness += g.Heats * w * g.Hardness;
+                sumSquares += g.Heats * w * g.HardnessSquares;
                 log += 0.5 * (g.Heats * Math.Log(w) - w * g.SquaresAmong);
             }
             if (weight == 0) continue;
@@ -168,8 +171,9 @@ public sealed class SourcePosterior
             if (sign == 0) continue;
             mean += sign * average;
             hardness += sign * sumHardness / weight;
+            squares += sign * sumSquares / weight;
             variance += 1 / weight;
         }
-        return (log, new(0, mean, Math.Sqrt(variance + hardness * hardness * _slopeError * _slopeError)));
+        return (log, new(0, mean, Math.Sqrt(variance + (_slope?.Variance(hardness, squares) ?? 0))));
     }
 }

@@ -36,7 +36,7 @@ public readonly record struct HardnessError(double WithinHeatVariance, double De
 /// the deviation of a treatment's hardness from the heat mean is a second covariate, so that b stays the slope between heats; with 6 such heats or more, heat × treatment is a variance of its own, ω².</para>
 /// <para><b>Error in hardness.</b> u_h² = s_H²/n_h + u_s²; w = 1/(τ² + ω²Σ(n_g/n_h)² + σ²/n_h), W = Σw in the source, S_xx = 1/SE²(b_REML); reliability λ = 1 − Σw·u²(1 − w/W)/S_xx; b = b_REML/λ;
 /// SE² = SE²(b_REML)/λ² + b²·Σw²u⁴/(λS_xx)².</para>
-/// <para><b>Limits.</b> Degrees of freedom m − S − 1 for m heats of S sources; below 6 one intercept is used, and below 6 again there is no trend. Not to be used with λ below 0.5. A straight line; see <see cref="CurvatureT"/>.</para>
+/// <para><b>Limits.</b> Degrees of freedom m − S − 1 for m heats of S sources; below 6 one intercept is used, and below 6 again there is no trend. Not to be used with λ below 0.5. A straight line; where that may mislead, <see cref="Bent"/>.</para>
 /// <para><b>Source.</b> [Fuller1987], known error variance.</para>
 /// </remarks>
 public sealed record HeatTrend
@@ -53,11 +53,14 @@ public sealed record HeatTrend
     /// <summary>m − S − 1.</summary>
     public int DegreesOfFreedom => Heats - Sources - 1;
 
+    /// <summary>Mean hardness of the heats, HRC, lowest first.</summary>
+    public required IReadOnlyList<double> HeatsHrc { get; init; }
+
     /// <summary>Lowest heat mean of hardness, HRC.</summary>
-    public required double LowestHrc { get; init; }
+    public double LowestHrc => HeatsHrc[0];
 
     /// <summary>Highest heat mean of hardness, HRC.</summary>
-    public required double HighestHrc { get; init; }
+    public double HighestHrc => HeatsHrc[^1];
 
     /// <summary>b before correction.</summary>
     public required double SlopeUncorrected { get; init; }
@@ -92,7 +95,10 @@ public sealed record HeatTrend
     /// <summary>Σw.</summary>
     public required double Weight { get; init; }
 
-    /// <summary>Quadratic term in hardness per HRC² and its standard error, when one can be fitted; not used in the slope.</summary>
+    /// <summary>The trend with a quadratic term; null where too few heats are left for it.</summary>
+    public BentTrend? Bent { get; init; }
+
+    /// <summary>Quadratic term in hardness per HRC² and its standard error, uncorrected for error in hardness, when one can be fitted; not used in the slope.</summary>
     public (double Estimate, double StandardError)? Curvature { get; init; }
 
     /// <summary>t of the quadratic term.</summary>
@@ -104,6 +110,16 @@ public sealed record HeatTrend
     public double? LargestShiftByCurvature(double middle, double difference) => Curvature is { } c && DegreesOfFreedom > 1
         ? 2 * Math.Abs((middle - Centre) * difference) * (Math.Abs(c.Estimate) + StudentT.Quantile(0.975, DegreesOfFreedom - 1) * c.StandardError)
         : null;
+
+    /// <summary>The range of hardness that holds the middle third of the heats, HRC.</summary>
+    public (double Low, double High) MiddleThird => (Quantile(1.0 / 3), Quantile(2.0 / 3));
+
+    private double Quantile(double p)
+    {
+        double at = p * (HeatsHrc.Count - 1);
+        int below = Math.Min((int)at, HeatsHrc.Count - 2);
+        return HeatsHrc[below] + (at - below) * (HeatsHrc[below + 1] - HeatsHrc[below]);
+    }
 
     /// <summary>Two-sided interval of b.</summary>
     public (double Lower, double Upper) SlopeInterval(double level)

@@ -59,6 +59,9 @@ public sealed class RandomHeatModel
     /// <summary>Standard error of a fixed effect, variances taken as known.</summary>
     public double StandardError(int column) => Math.Sqrt(_covariance[column, column]);
 
+    /// <summary>Covariance of two fixed effects.</summary>
+    public double Covariance(int a, int b) => _covariance[a, b];
+
     /// <summary>Variance of a difference of two fixed effects.</summary>
     public double VarianceOfDifference(int a, int b) => _covariance[a, a] + _covariance[b, b] - 2 * _covariance[a, b];
 

@@ -11,32 +11,29 @@ public sealed class TrendModel
 
     private readonly IReadOnlyList<TrendHeat> _heats;
     private readonly int _sources;
-    private readonly Fitted _fit;
-    private readonly (double Estimate, double StandardError)? _curvature;
+    private readonly Fitted _line;
+    private readonly Fitted? _bent;
 
-    private TrendModel(IReadOnlyList<TrendHeat> heats, int sources, Fitted fit, (double Estimate, double StandardError)? curvature) => (_heats, _sources, _fit, _curvature) = (heats, sources, fit, curvature);
+    private TrendModel(IReadOnlyList<TrendHeat> heats, int sources, Fitted line, Fitted? bent) => (_heats, _sources, _line, _bent) = (heats, sources, line, bent);
 
-    private readonly record struct Fitted(double Slope, double SlopeSe, double HeatVariance, double? TreatmentVariance, double ResidualVariance);
+    /// <summary>What is fitted before any correction; without a bend its terms are 0.</summary>
+    private readonly record struct Fitted(double Slope, double SlopeVariance, double Bend, double BendVariance, double Covariance, double HeatVariance, double? TreatmentVariance, double ResidualVariance);
 
     /// <summary>Fits the model, or gives null when there are too few heats or hardness does not vary.</summary>
     public static TrendModel? Fit(IReadOnlyList<TrendHeat> heats, int sources)
     {
         if (heats.Count - sources - 1 < HeatTrend.FewestDf) sources = 1;
         if (heats.Count - sources - 1 < HeatTrend.FewestDf) return null;
-        if (OneVariance(heats, sources, curved: false) is not { } simple) return null;
-        int several = heats.Count(h => h.Groups.Count > 1);
-        Fitted fit = several >= HeatsForTreatmentVariance && heats.All(h => h.Groups.All(g => g.Readings is not null)) && TwoVariances(heats, sources) is { } both
-            ? both
-            : new(simple.Coefficient(sources), simple.StandardError(sources), simple.HeatVariance, null, simple.ResidualVariance);
-        (double, double)? curvature = OneVariance(heats, sources, curved: true) is { } bent ? (bent.Coefficient(sources + 1), bent.StandardError(sources + 1)) : null;
-        return new(heats, sources, fit, curvature);
+        bool treatments = heats.Count(h => h.Groups.Count > 1) >= HeatsForTreatmentVariance && heats.All(h => h.Groups.All(g => g.Readings is not null));
+        Fitted? Best(bool curved) => OneVariance(heats, sources, curved) is { } one ? (treatments ? TwoVariances(heats, sources, curved) : null) ?? one : null;
+        return Best(curved: false) is { } line ? new(heats, sources, line, Best(curved: true)) : null;
     }
 
     /// <summary>The trend corrected for an error of hardness.</summary>
     public HeatTrend Corrected(HardnessError error)
     {
-        double se = _fit.SlopeSe, sxx = 1 / (se * se);
-        double[] w = [.. _heats.Select(h => 1 / VarianceOfMean(h))], inSource = new double[_sources];
+        double sxx = 1 / _line.SlopeVariance;
+        double[] w = [.. _heats.Select(h => 1 / VarianceOfMean(h, _line))], inSource = new double[_sources];
         for (int i = 0; i < w.Length; i++) inSource[Level(_heats[i])] += w[i];
         double lost = 0, squared = 0, weight = 0, centre = 0, level = 0;
         for (int i = 0; i < w.Length; i++)
@@ -46,46 +43,78 @@ public sealed class TrendModel
             squared += w[i] * w[i] * u2 * u2;
             (weight, centre, level) = (weight + w[i], centre + w[i] * _heats[i].MeanHardness, level + w[i] * _heats[i].Mean);
         }
-        double lambda = 1 - lost / sxx, corrected = _fit.Slope / lambda;
-        return new()
+        double lambda = 1 - lost / sxx, corrected = _line.Slope / lambda, ofReliability = squared / (sxx * sxx);
+        HeatTrend trend = new()
         {
             Heats = _heats.Count,
             Sources = _sources,
-            LowestHrc = _heats.Min(h => h.MeanHardness),
-            HighestHrc = _heats.Max(h => h.MeanHardness),
-            SlopeUncorrected = _fit.Slope,
-            SlopeUncorrectedSe = se,
+            HeatsHrc = [.. _heats.Select(h => h.MeanHardness).Order()],
+            SlopeUncorrected = _line.Slope,
+            SlopeUncorrectedSe = Math.Sqrt(_line.SlopeVariance),
             Attenuation = lambda,
-            SlopeSe = Math.Sqrt(se * se / (lambda * lambda) + corrected * corrected * squared / (lambda * sxx * lambda * sxx)),
-            HeatVariance = _fit.HeatVariance,
-            TreatmentVariance = _fit.TreatmentVariance,
-            ResidualVariance = _fit.ResidualVariance,
+            SlopeSe = Math.Sqrt((_line.SlopeVariance + corrected * corrected * ofReliability) / (lambda * lambda)),
+            HeatVariance = _line.HeatVariance,
+            TreatmentVariance = _line.TreatmentVariance,
+            ResidualVariance = _line.ResidualVariance,
             Centre = centre / weight,
             Level = level / weight,
             Weight = weight,
-            Curvature = _curvature,
+            Curvature = _bent is { } b ? (b.Bend, Math.Sqrt(b.BendVariance)) : null,
+        };
+        return _bent is { } bent && trend.DegreesOfFreedom > HeatTrend.FewestDf ? trend with { Bent = Corrected(bent, trend, ofReliability) } : trend;
+    }
+
+    /// <summary>The curve about the centre of the heats, b = b_REML/λ and c = c_REML/λ².</summary>
+    private BentTrend Corrected(Fitted bent, HeatTrend line, double ofReliability)
+    {
+        double lambda = line.Attenuation, twice = 2 * (line.Centre - Middle(_heats)), weight = 0, centre = 0, level = 0, square = 0;
+        double tangent = bent.Slope + twice * bent.Bend, tangentVariance = bent.SlopeVariance + 2 * twice * bent.Covariance + twice * twice * bent.BendVariance, together = bent.Covariance + twice * bent.BendVariance;
+        foreach (TrendHeat heat in _heats)
+        {
+            double w = 1 / VarianceOfMean(heat, bent), x = heat.MeanHardness - line.Centre;
+            (weight, centre, level, square) = (weight + w, centre + w * x, level + w * heat.Mean, square + w * x * x);
+        }
+        double b = tangent / lambda, c = bent.Bend / (lambda * lambda), l2 = lambda * lambda;
+        SlopeBend bend = new(line.Centre, c, (bent.BendVariance / l2 + 4 * c * c * ofReliability) / l2, (together / lambda + 2 * b * c * ofReliability) / l2);
+        return new()
+        {
+            DegreesOfFreedom = line.DegreesOfFreedom - 1,
+            Centre = line.Centre,
+            // The weights here differ a little from the line's: taken along the tangent to its centre.
+            Level = (level - b * centre) / weight,
+            MeanSquare = lambda * square / weight,
+            Weight = weight,
+            AtCentre = new(b, Math.Sqrt((tangentVariance + b * b * ofReliability) / l2), line.DegreesOfFreedom - 1, bend),
+            HeatVariance = bent.HeatVariance,
+            ResidualVariance = bent.ResidualVariance,
         };
     }
 
-    private double VarianceOfMean(TrendHeat heat) =>
-        _fit.HeatVariance + (_fit.TreatmentVariance ?? 0) * heat.Groups.Sum(g => (double)g.Count * g.Count) / ((double)heat.Count * heat.Count) + _fit.ResidualVariance / heat.Count;
+    private static double Middle(IReadOnlyList<TrendHeat> heats) => heats.Average(h => h.MeanHardness);
+
+    private static double VarianceOfMean(TrendHeat heat, Fitted fit) =>
+        fit.HeatVariance + (fit.TreatmentVariance ?? 0) * heat.Groups.Sum(g => (double)g.Count * g.Count) / ((double)heat.Count * heat.Count) + fit.ResidualVariance / heat.Count;
 
     private int Level(TrendHeat heat) => _sources == 1 ? 0 : heat.Source;
 
-    private static RandomHeatModel? OneVariance(IReadOnlyList<TrendHeat> heats, int sources, bool curved)
+    private static Fitted? OneVariance(IReadOnlyList<TrendHeat> heats, int sources, bool curved)
     {
-        double middle = heats.Average(h => h.MeanHardness);
+        double middle = Middle(heats);
         bool treatments = HasTreatments(heats);
         List<HeatGroup> groups = [];
         for (int i = 0; i < heats.Count; i++)
             foreach (TrendGroup g in heats[i].Groups)
                 groups.Add(new(i, g.Count, g.Mean, g.SquaresWithin, Row(heats[i], g, sources, middle, curved, treatments)));
-        return RandomHeatModel.Fit(groups, heats.Count);
+        return RandomHeatModel.Fit(groups, heats.Count) is { } fit ? Of(fit.Coefficient, fit.Covariance, sources, curved, fit.HeatVariance, null, fit.ResidualVariance) : null;
     }
 
-    private static Fitted? TwoVariances(IReadOnlyList<TrendHeat> heats, int sources)
+    private static Fitted Of(Func<int, double> coefficient, Func<int, int, double> covariance, int slope, bool curved, double heat, double? treatment, double residual) => curved
+        ? new(coefficient(slope), covariance(slope, slope), coefficient(slope + 1), covariance(slope + 1, slope + 1), covariance(slope, slope + 1), heat, treatment, residual)
+        : new(coefficient(slope), covariance(slope, slope), 0, 0, 0, heat, treatment, residual);
+
+    private static Fitted? TwoVariances(IReadOnlyList<TrendHeat> heats, int sources, bool curved)
     {
-        double middle = heats.Average(h => h.MeanHardness);
+        double middle = Middle(heats);
         List<double> y = [];
         List<double[]> rows = [];
         List<int> heat = [], cell = [];
@@ -94,7 +123,7 @@ public sealed class TrendModel
         {
             foreach (TrendGroup g in heats[i].Groups)
             {
-                double[] row = Row(heats[i], g, sources, middle, curved: false, treatments: true);
+                double[] row = Row(heats[i], g, sources, middle, curved, treatments: true);
                 foreach (double z in g.Readings!)
                 {
                     y.Add(z);
@@ -109,7 +138,7 @@ public sealed class TrendModel
         try
         {
             MixedFit fit = LinearMixedModel.Fit(y, columns, [.. columns.Select((_, j) => $"column {j}")], [new("heat", heat, Numbered(heats.Count)), new("heat and treatment", cell, Numbered(cells))]);
-            return new(fit.Coefficients[sources], Math.Sqrt(fit.CoefficientCovariance[sources, sources]), fit.Components[0].Variance, fit.Components[1].Variance, fit.Components[2].Variance);
+            return Of(i => fit.Coefficients[i], (i, j) => fit.CoefficientCovariance[i, j], sources, curved, fit.Components[0].Variance, fit.Components[1].Variance, fit.Components[2].Variance);
         }
         catch (InsufficientDataException)
         {

@@ -27,6 +27,9 @@ public sealed class SchemaTests
     }
 
     [Fact]
+    public void A_bent_trend() => Fits(BentTrendTests.Input(-0.04, 63.0, 63.8));
+
+    [Fact]
     public void An_unknown_key_is_refused()
     {
         string json = VerdictJson.Write(Comparison.Judge(OracleCases.Input(OracleCases.Case("equivalent")), TestContext.Current.CancellationToken));

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Meltwise.Statistics.Bayesian;
 using Meltwise.Statistics.Distributions;
 using Meltwise.Statistics.Sources;
+using Meltwise.Statistics.Trend;
 using Xunit;
 
 namespace Meltwise.Statistics.Tests.Bayesian;

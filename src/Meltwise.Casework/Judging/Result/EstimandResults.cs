@@ -1,4 +1,5 @@
 using System.Text.Json.Serialization;
+using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Casework.Judging;
 
@@ -190,6 +191,9 @@ public sealed record EqualHardness : EstimandResult
     [JsonIgnore]
     public bool SlopeIsOfLadder => Ladder is not null || SlopeKind == EqualHardnessStep.BetweenTreatments;
 
+    /// <summary><c>straight</c> or <c>bent</c>: the shape of the trend between heats that the slope was taken from, bent as the tangent at the lots' hardness; null for a ladder.</summary>
+    public string? TrendShape { get; init; }
+
     /// <summary>Change of ln(property) per HRC; null on a linear scale.</summary>
     public Slope? LogPerHrc { get; init; }
 
@@ -217,7 +221,7 @@ public sealed record EqualHardness : EstimandResult
     /// <summary>A margin in hardness turned into a ratio, with the slope's interval.</summary>
     public RatioInterval? MarginAsRatio { get; init; }
 
-    /// <summary>The trend line, for drawing: centre and level.</summary>
+    /// <summary>The trend, for drawing.</summary>
     public TrendLine? Trend { get; init; }
 
     /// <summary>The slope between treatments of the same heats, where there are such heats.</summary>
@@ -239,7 +243,7 @@ public sealed record LotOffsets(LotOffset Reference, LotOffset Candidate);
 /// <summary>A lot's offset from the trend, analysis scale, with its 95 % prediction interval about 0.</summary>
 public sealed record LotOffset(double Offset, double StandardErrorOfPrediction, IReadOnlyList<double> Prediction95);
 
-/// <summary>Trend: level + slope·(H − centre) on the analysis scale; what its bands need.</summary>
+/// <summary>Trend: level + slope·(H − centre) on the analysis scale, and with a bend + c·((H − centre)² − mean square); what its bands need.</summary>
 /// <param name="CentreHrc">Weighted mean hardness of the heats.</param>
 /// <param name="Level">Weighted mean of the heats on the analysis scale.</param>
 /// <param name="LevelVariance">Variance of the level.</param>
@@ -247,7 +251,34 @@ public sealed record LotOffset(double Offset, double StandardErrorOfPrediction, 
 /// <param name="SlopeSe">Its standard error.</param>
 /// <param name="HeatVariance">Heat-to-heat variance.</param>
 /// <param name="DegreesOfFreedom">Degrees of freedom of the bands.</param>
-public sealed record TrendLine(double CentreHrc, double Level, double LevelVariance, double Slope, double SlopeSe, double HeatVariance, double DegreesOfFreedom);
+/// <param name="Bend">How it bends; null for a straight line.</param>
+public sealed record TrendLine(double CentreHrc, double Level, double LevelVariance, double Slope, double SlopeSe, double HeatVariance, double DegreesOfFreedom, BendOfLine? Bend = null)
+{
+    /// <summary>The line or curve to draw.</summary>
+    internal static TrendLine Of(HeatTrend line, bool bent) => bent && line.Bent is { } b
+        ? new(b.Centre, b.Level, 1 / b.Weight, b.AtCentre.Slope, b.AtCentre.StandardError, b.HeatVariance, b.DegreesOfFreedom, new(b.AtCentre.Bend!.PerHrcSquared, b.MeanSquare, b.AtCentre.Bend.Variance, b.AtCentre.Bend.CovarianceWithSlope))
+        : new(line.Centre, line.Level, 1 / line.Weight, line.Slope, line.SlopeSe, line.HeatVariance, line.DegreesOfFreedom);
+
+    /// <summary>Its height at a hardness, analysis scale.</summary>
+    public double At(double hrc) => Level + Slope * (hrc - CentreHrc) + (Bend is { } b ? b.PerHrcSquared * b.Square(hrc - CentreHrc) : 0);
+
+    /// <summary>Variance of its height at a hardness.</summary>
+    public double VarianceAt(double hrc)
+    {
+        double x = hrc - CentreHrc, straight = LevelVariance + x * x * SlopeSe * SlopeSe;
+        return Bend is { } b ? straight + b.Square(x) * (2 * x * b.CovarianceWithSlope + b.Square(x) * b.Variance) : straight;
+    }
+}
+
+/// <summary>The quadratic term of a trend.</summary>
+/// <param name="PerHrcSquared">c, per HRC².</param>
+/// <param name="MeanSquare">Mean square of the heats' hardness about the centre, HRC²: the curve has the height of the level where (H − centre)² equals it.</param>
+/// <param name="Variance">Variance of c.</param>
+/// <param name="CovarianceWithSlope">Covariance of c with the slope at the centre.</param>
+public sealed record BendOfLine(double PerHrcSquared, double MeanSquare, double Variance, double CovarianceWithSlope)
+{
+    internal double Square(double fromCentre) => fromCentre * fromCentre - MeanSquare;
+}
 
 /// <summary>The slope between treatments of the same heats against the slope between heats.</summary>
 /// <param name="Estimate">Slope per HRC, analysis scale.</param>

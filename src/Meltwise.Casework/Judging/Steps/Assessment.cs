@@ -160,7 +160,7 @@ internal sealed class Assessment
             Stop(Reason.MarginNotResolved, $"the margin is in hardness and there is no usable trend ({refusal.Missing})");
             return false;
         }
-        Statistics.Sources.SlopeOnHardness slope = b.Slope!.Value;
+        Statistics.Trend.SlopeOnHardness slope = b.Slope!.Value;
         double change = Rule.Hrc * Math.Abs(slope.Slope);
         Rule = Rule.IsLog ? Rule.WithRatio(Math.Exp(-change), Math.Exp(change)) : Rule with { PlusMinus = change };
         if (new ContrastEstimate(slope.Slope, slope.StandardError, slope.DegreesOfFreedom).Interval(0.95).Upper < 0) return true;

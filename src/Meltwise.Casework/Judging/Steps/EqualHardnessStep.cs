@@ -1,6 +1,5 @@
 using Meltwise.Domain;
 using Meltwise.Statistics.Comparison;
-using Meltwise.Statistics.Sources;
 using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Casework.Judging;
@@ -9,7 +8,7 @@ namespace Meltwise.Casework.Judging;
 internal sealed class EqualHardnessStep
 {
     private const double LargestReach = 0.5, LowestReliability = 0.5, WorthAWord = 0.03;
-    public const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat";
+    public const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat", Bent = "bent", Straight = "straight";
 
     private readonly LotData _lots;
     private readonly AsTestedStep _asTested;
@@ -40,6 +39,7 @@ internal sealed class EqualHardnessStep
         (_hardnessVariance, _hardnessDf) = ((set.HardnessSquares + squares) / Math.Max(1, set.HardnessDf + df), set.HardnessDf + df);
         (_candidateHrc, _referenceHrc) = (MeanHardness(true), MeanHardness(false));
         Trend = Fit(_sources, lots.Rule.SessionSd);
+        IsBent = Trend is { } line && BentTrend.Serves(line, MiddleHrc);
         Ladder = TreatmentLadder.Fit(_heats);
         Refusal = NamesLadder ? CheckLadder() : CheckTrend();
         Slope = Refusal is null ? Chosen() : null;
@@ -56,6 +56,18 @@ internal sealed class EqualHardnessStep
 
     /// <summary>Whether the heats of a trend differ in hardness by enough beside its error.</summary>
     public static bool IsReliable(HeatTrend trend) => trend.Attenuation >= LowestReliability;
+
+    /// <summary>True when the slope is the tangent of a bent trend at the lots' hardness.</summary>
+    public bool IsBent { get; }
+
+    /// <summary>The slope of a trend for these lots, in the shape that the trend is taken to have.</summary>
+    public SlopeOnHardness SlopeOf(HeatTrend trend) => IsBent && trend.Bent is { } bent ? bent.TangentAt(MiddleHrc) : StraightSlopeOf(trend);
+
+    /// <summary>The slope for heats of the sources, which lie wherever they lie: along the bend only where the lots' place asks for it, because a bend picked for being seen is seen too large, and heats far apart would pay for that.</summary>
+    public SlopeOnHardness? SlopeOfSources => !IsBent || BentTrend.IsFarOff(Trend!, MiddleHrc) ? Slope : StraightSlopeOf(Trend!);
+
+    /// <summary>The slope of the straight line.</summary>
+    public static SlopeOnHardness StraightSlopeOf(HeatTrend trend) => new(trend.Slope, trend.SlopeSe, trend.DegreesOfFreedom);
 
     /// <summary>The slope between treatments of the history's heats; null where no heat has several.</summary>
     public TreatmentLadder? Ladder { get; }
@@ -92,11 +104,18 @@ internal sealed class EqualHardnessStep
     }
 
     /// <summary>The trend under another choice of sources or session error; null when it cannot be fitted.</summary>
-    public HeatTrend? Fit(int sources, double sessionSd)
+    public HeatTrend? Fit(int sources, double sessionSd) => Model(sources)?.Corrected(new(_hardnessVariance, _hardnessDf, sessionSd));
+
+    /// <summary>The trend with no correction for error in hardness; null when it cannot be fitted.</summary>
+    public HeatTrend? Uncorrected(int sources) => Model(sources)?.Corrected(new(0, _hardnessDf, 0));
+
+    private TrendModel? Model(int sources)
     {
         if (!_models.TryGetValue(sources, out TrendModel? model)) _models[sources] = model = TrendModel.Fit(_heats, sources);
-        return model?.Corrected(new(_hardnessVariance, _hardnessDf, sessionSd));
+        return model;
     }
+
+    private double MiddleHrc => 0.5 * (_candidateHrc + _referenceHrc);
 
     public int Sources => _sources;
 
@@ -106,7 +125,8 @@ internal sealed class EqualHardnessStep
         HeatTrend? trend = UsableTrend;
         double half = Statistics.Distributions.StudentT.Quantile(0.975, slope.DegreesOfFreedom) * slope.StandardError;
         (double low, double high) = (slope.Slope - half, slope.Slope + half);
-        double level = trend is { } t ? t.Level + slope.Slope * (_referenceHrc - t.Centre) : _lots.Mean(_lots.Z, false), worth = rule.IsLog ? Math.Exp(level) : 1;
+        TrendLine? line = trend is null ? null : TrendLine.Of(trend, IsBent);
+        double level = line is { } t ? (IsBent ? t.At(_referenceHrc) : t.Level + slope.Slope * (_referenceHrc - t.CentreHrc)) : _lots.Mean(_lots.Z, false), worth = rule.IsLog ? Math.Exp(level) : 1;
         PerHrc perHrc = new(slope.Slope * worth, low * worth, high * worth, rule.Unit, _referenceHrc);
         double factor = rule.Hrc * Math.Abs(slope.Slope);
         return new EqualHardness(judged)
@@ -118,16 +138,17 @@ internal sealed class EqualHardnessStep
             SlopeUncorrected = trend?.SlopeUncorrected,
             SlopeUncorrectedSe = trend?.SlopeUncorrectedSe,
             SlopeKind = Kind,
+            TrendShape = NamesLadder ? null : IsBent ? Bent : Straight,
             LogPerHrc = rule.IsLog ? new(slope.Slope, slope.StandardError, slope.DegreesOfFreedom, low, high, Kind) : null,
             PerHrc = perHrc,
             PerHrcOtherUnit = InOtherUnit(perHrc, rule.Property),
-            HeatToHeatSd = trend is null ? null : Math.Sqrt(trend.HeatVariance),
-            ResidualSd = trend is null ? null : Math.Sqrt(trend.ResidualVariance),
+            HeatToHeatSd = line is null ? null : Math.Sqrt(line.HeatVariance),
+            ResidualSd = trend is null ? null : Math.Sqrt(IsBent ? trend.Bent!.ResidualVariance : trend.ResidualVariance),
             HardnessSdWithinHeat = Math.Sqrt(_hardnessVariance),
             HardnessDifference = HardnessDifference,
             LotOffsets = trend is null ? null : new(Offset(trend, false), Offset(trend, true)),
             MarginAsRatio = rule.Kind == MarginKind.Hardness && rule.IsLog ? new(Math.Exp(factor), Math.Exp(-rule.Hrc * high), Math.Exp(-rule.Hrc * low), 0.95) : null,
-            Trend = trend is null ? null : new(trend.Centre, trend.Level, 1 / trend.Weight, trend.Slope, trend.SlopeSe, trend.HeatVariance, trend.DegreesOfFreedom),
+            Trend = line,
             BetweenTreatments = Ladder is { } l && trend is not null ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), NamesLadder) : null,
             Notes = Notes(trend, rule),
         };
@@ -139,10 +160,12 @@ internal sealed class EqualHardnessStep
     {
         double[] z = _lots.Of(_lots.Z, candidate);
         double mean = z.Average(), hrc = candidate ? _candidateHrc : _referenceHrc;
-        double variance = z.Length > 1 ? z.Sum(v => (v - mean) * (v - mean)) / (z.Length - 1) : trend.ResidualVariance;
-        double se = Math.Sqrt(trend.PredictionVariance(variance, z.Length, hrc, _hardnessVariance));
-        double half = Statistics.Distributions.StudentT.Quantile(0.975, trend.DegreesOfFreedom) * se;
-        return new(mean - trend.At(hrc), se, [-half, half]);
+        double within = z.Length > 1 ? z.Sum(v => (v - mean) * (v - mean)) / (z.Length - 1) : trend.ResidualVariance;
+        (double at, double variance, double df) = IsBent && trend.Bent is { } bent
+            ? (bent.At(hrc), bent.PredictionVariance(within, z.Length, hrc, _hardnessVariance), bent.DegreesOfFreedom)
+            : (trend.At(hrc), trend.PredictionVariance(within, z.Length, hrc, _hardnessVariance), trend.DegreesOfFreedom);
+        double se = Math.Sqrt(variance), half = Statistics.Distributions.StudentT.Quantile(0.975, df) * se;
+        return new(mean - at, se, [-half, half]);
     }
 
     /// <summary>The worth of 1 HRC in the trade's second unit; null where there is none.</summary>
@@ -192,7 +215,7 @@ internal sealed class EqualHardnessStep
 
     private SlopeOnHardness Chosen() => NamesLadder && Ladder is { } ladder
         ? new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom)
-        : new(Trend!.Slope, Trend.SlopeSe, Trend.DegreesOfFreedom);
+        : SlopeOf(Trend!);
 
     /// <summary>ΔH by the weights of the comparison, over the coupons that hardness was read on; false when a cell has none.</summary>
     private bool HardnessCoversTheContrast()
@@ -248,12 +271,28 @@ internal sealed class EqualHardnessStep
         }
         if (trend.TreatmentVariance is not null) notes.Add("Heat × treatment is a variance of its own in the trend, beside the variance from heat to heat.");
         if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
-        if (trend.CurvatureT is { } t && Math.Abs(t) > 3) notes.Add($"The trend is curved (quadratic term, t = {Figures.Fixed(t, 1)}): a straight line may mislead away from its middle.");
-        if (rule.IsLog && !NamesLadder && trend.LargestShiftByCurvature(0.5 * (_candidateHrc + _referenceHrc), HardnessDifference) is { } shift && shift > WorthAWord)
-            notes.Add($"The lots lie {Figures.Fixed(Math.Abs(0.5 * (_candidateHrc + _referenceHrc) - trend.Centre), 1)} HRC from the middle of the heats: were the trend bent as far as these heats allow, the ratio at equal hardness would move by up to {Figures.Fixed(100 * (Math.Exp(shift) - 1), 0)} %.");
+        notes.AddRange(OfShape(trend, rule));
         if (Ladder is { } ladder)
             notes.Add($"Slope between treatments of {ladder.Heats} heats {Figures.Fixed(ladder.Slope, 3)} per HRC, between heats {Figures.Fixed(trend.Slope, 3)}; equal: {Figures.P(ladder.PEqual(trend))}. The slope {Kind} was used.");
         return notes;
+    }
+
+    /// <summary>What is said of the trend's shape: that it was bent, and why; else by how much an unseen bend could move the ratio.</summary>
+    private IEnumerable<string> OfShape(HeatTrend trend, ResolvedRule rule)
+    {
+        if (NamesLadder) yield break;
+        string seen = trend.CurvatureT is { } t ? $" (quadratic term, t = {Figures.Fixed(t, 1)})" : "";
+        if (IsBent)
+        {
+            (double low, double high) = trend.MiddleThird;
+            string why = BentTrend.IsFarOff(trend, MiddleHrc) ? $"the lots lie outside the middle third of the heats ({Figures.Fixed(low, 1)} to {Figures.Fixed(high, 1)} HRC)" : "the heats show a bend";
+            yield return $"The trend was let bend{seen}, because {why}: the slope is its tangent at {Figures.Fixed(MiddleHrc, 1)} HRC, {Figures.Fixed(Slope!.Value.Slope, 3)}; the straight line has {Figures.Fixed(trend.Slope, 3)}.";
+            yield break;
+        }
+        if (trend.Bent is null && trend.CurvatureT is { } strong && Math.Abs(strong) > 3)
+            yield return $"The trend is curved{seen}, and the heats are too few to follow it: a straight line may mislead away from its middle.";
+        if (rule.IsLog && trend.LargestShiftByCurvature(MiddleHrc, HardnessDifference) is { } shift && shift > WorthAWord)
+            yield return $"The lots lie {Figures.Fixed(Math.Abs(MiddleHrc - trend.Centre), 1)} HRC from the middle of the heats: were the trend bent as far as these heats allow, the ratio at equal hardness would move by up to {Figures.Fixed(100 * (Math.Exp(shift) - 1), 0)} %.";
     }
 
     private static EqualHardness Refuse(Reason reason, string missing) => new() { Refused = reason, Missing = missing };

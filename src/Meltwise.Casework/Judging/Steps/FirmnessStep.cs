@@ -1,6 +1,5 @@
 using Meltwise.Domain;
 using Meltwise.Statistics.Comparison;
-using Meltwise.Statistics.Sources;
 using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Casework.Judging;
@@ -69,16 +68,16 @@ internal sealed class FirmnessStep(LotData lots, AsTestedStep asTested, ScatterS
     /// <summary>The slopes that another choice would give. Doubts about the trend between heats do not touch a ladder that the rule names.</summary>
     private IEnumerable<(string Variant, SlopeOnHardness Slope)> OtherSlopes(EqualHardnessStep step)
     {
-        static SlopeOnHardness Of(HeatTrend trend) => new(trend.Slope, trend.SlopeSe, trend.DegreesOfFreedom);
         if (step.NamesLadder)
         {
-            if (step.UsableTrend is { } between) yield return ("betweenHeatsSlope", Of(between));
+            if (step.UsableTrend is { } between) yield return ("betweenHeatsSlope", step.SlopeOf(between));
             yield break;
         }
         HeatTrend trend = step.Trend!;
-        yield return ("slopeUncorrected", new(trend.SlopeUncorrected, trend.SlopeUncorrectedSe, trend.DegreesOfFreedom));
-        if (trend.Sources > 1 && step.Fit(1, rule.SessionSd) is { } pooled) yield return ("sourcesIgnoredInTrend", Of(pooled));
-        if (step.Fit(trend.Sources, OtherSessionSd) is { Attenuation: >= 0.5 } noisy) yield return ("sessionSd0.3", Of(noisy));
+        if (step.IsBent) yield return ("straightTrend", EqualHardnessStep.StraightSlopeOf(trend));
+        yield return ("slopeUncorrected", step.SlopeOf(step.Uncorrected(step.Sources)!));
+        if (trend.Sources > 1 && step.Fit(1, rule.SessionSd) is { } pooled) yield return ("sourcesIgnoredInTrend", step.SlopeOf(pooled));
+        if (step.Fit(trend.Sources, OtherSessionSd) is { Attenuation: >= 0.5 } noisy) yield return ("sessionSd0.3", step.SlopeOf(noisy));
         if (step.Ladder is { IsLadder: true } ladder) yield return ("ladderSlope", new(ladder.Slope, ladder.StandardError, ladder.DegreesOfFreedom));
     }
 

@@ -26,19 +26,19 @@ internal sealed record JudgedContrast(
     /// <param name="hardness">How many times |b| is added to it: 0 as tested, the hardness difference at equal hardness.</param>
     /// <param name="rest">Variance parts other than the slope's.</param>
     /// <param name="slope">The slope, below 0.</param>
-    public JudgedContrast AgainstHardness(double direct, double hardness, IReadOnlyList<VariancePart> rest, Statistics.Sources.SlopeOnHardness slope) =>
-        AgainstHardness(direct, hardness, slope.Slope, (psi, times) =>
+    public JudgedContrast AgainstHardness(double direct, double hardness, IReadOnlyList<VariancePart> rest, Statistics.Trend.SlopeOnHardness slope) =>
+        AgainstHardness(direct, hardness, slope.Slope, (psi, times, _) =>
             ContrastEstimate.FromParts(psi, [.. rest, new("slope", times * times * slope.StandardError * slope.StandardError, slope.DegreesOfFreedom)]));
 
     /// <summary>The same where the variance of direct + times·|b| comes from elsewhere.</summary>
     /// <param name="direct">The contrast without any slope in it.</param>
     /// <param name="hardness">How many times |b| is added to it.</param>
     /// <param name="slope">The slope, below 0.</param>
-    /// <param name="distance">Makes the contrast of an estimate that holds |b| so many times.</param>
-    public JudgedContrast AgainstHardness(double direct, double hardness, double slope, Func<double, double, ContrastEstimate> distance)
+    /// <param name="distance">Makes the contrast of an estimate that holds |b| so many times, and θ with the sign given last.</param>
+    public JudgedContrast AgainstHardness(double direct, double hardness, double slope, Func<double, double, int, ContrastEstimate> distance)
     {
         double b = -slope, c = Rule.Hrc;
-        ContrastEstimate lower = distance(direct + hardness * b + c * b, hardness + c), upper = distance(c * b - direct - hardness * b, c - hardness);
+        ContrastEstimate lower = distance(direct + hardness * b + c * b, hardness + c, 1), upper = distance(c * b - direct - hardness * b, c - hardness, -1);
         double pLower = lower.PNotAbove(0), pUpper = upper.PNotAbove(0), p = Math.Max(pLower, pUpper), half = Rule.Alpha / 2;
         MarginTests tests = new(pLower < Rule.Alpha, pUpper < Rule.Alpha, pLower < half, pUpper < half, pLower > 1 - half, pUpper > 1 - half);
         (Outcome outcome, Answer answer) = DecisionTable.AgainstHardness(Rule.Rule.Question, tests, PDifference < Rule.Alpha, Rule.HigherIsBetter);

@@ -59,7 +59,7 @@ internal sealed class LadderStep
     public JudgedContrast Judge()
     {
         JudgedContrast judged = JudgedContrast.Against(Rule.Limits, Contrast!.Estimate, Parts(Contrast), Rule);
-        return Rule.Kind == MarginKind.Hardness ? judged.AgainstHardness(Contrast.Direct, Contrast.HardnessDifference, Contrast.Slope, Contrast.Holding) : judged;
+        return Rule.Kind == MarginKind.Hardness ? judged.AgainstHardness(Contrast.Direct, Contrast.HardnessDifference, Contrast.Slope, (psi, times, _) => Contrast.Holding(psi, times)) : judged;
     }
 
     /// <summary>Change of the comparison without each coupon, in the order of the lots.</summary>

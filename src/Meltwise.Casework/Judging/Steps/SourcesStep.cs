@@ -4,6 +4,7 @@ using Meltwise.Statistics.Comparison;
 using Meltwise.Statistics.Equivalence;
 using Meltwise.Statistics.MixedModels;
 using Meltwise.Statistics.Sources;
+using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Casework.Judging;
 
@@ -26,7 +27,7 @@ internal sealed class SourcesStep
 
     public SourcesStep(LotData lots, EqualHardnessStep equalHardness, HistoryMatch? history, ResolvedRule rule)
     {
-        (_lots, _rule, _slope) = (lots, rule, equalHardness.Slope);
+        (_lots, _rule, _slope) = (lots, rule, equalHardness.SlopeOfSources);
         string?[] candidate = SourcesOf(true), reference = SourcesOf(false);
         Result = candidate.Contains(null) || reference.Contains(null)
             ? new() { Refused = Reason.SourcesNotNamed, Missing = "The sources of the lots are not named. Name the source of every heat." }
@@ -79,9 +80,10 @@ internal sealed class SourcesStep
         List<VariancePart> parts = [new("heats", contrast.VarianceOfContrast, contrast.DegreesOfFreedomOfContrast)];
         if (_slope is { } b) parts.Add(new("slope", contrast.VarianceFromSlope, b.DegreesOfFreedom));
         JudgedContrast judged = JudgedContrast.Against(_rule.Limits, contrast.Estimate, parts, _rule);
-        return _rule.Kind == MarginKind.Hardness && _slope is { } s
-            ? judged.AgainstHardness(contrast.Estimate.Estimate + contrast.HardnessDifference * s.Slope, contrast.HardnessDifference, [parts[0]], s)
-            : judged;
+        if (_rule.Kind != MarginKind.Hardness || _slope is not { } s) return judged;
+        // A bend is in the estimate already, and goes with it into the variance of both distances.
+        return judged.AgainstHardness(contrast.Estimate.Estimate + contrast.HardnessDifference * s.Slope, contrast.HardnessDifference, s.Slope, (psi, times, sign) =>
+            ContrastEstimate.FromParts(psi, [parts[0], new("slope", s.Variance(times, sign * contrast.SquaresDifference), s.DegreesOfFreedom)]));
     }
 
     private SourcesInGeneral Describe(SourcesInGeneral known, SourceContrast contrast)
@@ -108,7 +110,7 @@ internal sealed class SourcesStep
             Note = single ? "one heat of a source: the interval rests on the heat-to-heat scatter of other heats" : null,
             Notes =
             [
-                $"The heat is the random unit: {known.HeatsOfCandidateSource} of {known.CandidateSource}, {known.HeatsOfReferenceSource} of {known.ReferenceSource}, {known.HeatsInAll} in all; {(_slope is null ? "as tested" : "at equal hardness")}.",
+                $"The heat is the random unit: {known.HeatsOfCandidateSource} of {known.CandidateSource}, {known.HeatsOfReferenceSource} of {known.ReferenceSource}, {known.HeatsInAll} in all; {(_slope is null ? "as tested" : _slope.Value.Bend is null ? "at equal hardness" : "at equal hardness, along the bent trend")}.",
                 "Degrees of freedom count heats, never coupons (Satterthwaite 1946 on the expected information of the variances).",
                 .. Posterior is { } p ? [ShownWords.Of(p)] : Array.Empty<string>(),
             ],
@@ -144,11 +146,11 @@ internal sealed class SourcesStep
 
     private ContrastEstimate? KenwardRoger()
     {
-        int n = _coupons.Sum(c => c.Length), columns = _sources.Count + (_slope is null ? 0 : 1);
+        int n = _coupons.Sum(c => c.Length), columns = _sources.Count + (_slope is null ? 0 : _slope.Value.Bend is null ? 1 : 2);
         double[] y = [.. _coupons.SelectMany(c => c)];
         double[][] design = [.. Enumerable.Range(0, columns).Select(_ => new double[n])];
         int[] heat = new int[n];
-        double middle = _heats.Average(h => h.MeanHardness);
+        double middle = _slope?.Bend?.AtHrc ?? _heats.Average(h => h.MeanHardness);
         int row = 0;
         for (int h = 0; h < _heats.Count; h++)
         {
@@ -156,7 +158,9 @@ internal sealed class SourcesStep
             {
                 heat[row] = h;
                 design[_heats[h].Source][row] = 1;
-                if (_slope is not null) design[^1][row] = _heats[h].MeanHardness - middle;
+                double x = _heats[h].MeanHardness - middle;
+                if (_slope is not null) design[_sources.Count][row] = x;
+                if (_slope is { Bend: not null }) design[_sources.Count + 1][row] = x * x;
             }
         }
         try

@@ -44,7 +44,7 @@ internal static class Sentences
         if (rule.Rule.Estimand == Estimand.EqualHardness && verdict.EqualHardness is { Stands: true } b)
         {
             yield return b.Ladder is { } ladder ? OverLadder(b, ladder)
-                : $"Values brought to equal hardness with the slope {SlopeOf(b)} {b.SlopeKind}, from {b.Heats} heats of the history; reliability of their hardness {Figures.Fixed(b.Attenuation!.Value, 2)}.";
+                : $"Values brought to equal hardness with the slope {SlopeOf(b)} {b.SlopeKind}, from {b.Heats} heats of the history{(b.TrendShape == EqualHardnessStep.Bent ? ", along a bent trend at the lots' hardness" : "")}; reliability of their hardness {Figures.Fixed(b.Attenuation!.Value, 2)}.";
             if (verdict.AsTested is { Stands: true } a) yield return $"As tested, without the correction, the {Size.Of(a, !rule.IsLog).Noun} was {Size.Of(a, !rule.IsLog).Wide}.";
         }
         if (rule.Rule.Estimand == Estimand.Sources && verdict.Sources is { Stands: true } c)

@@ -61,6 +61,7 @@ internal static class VerdictWords
         "ownScatter" => "with the lots' own scatter",
         "loadsIgnored" => "with furnace loads ignored",
         "marginAsNumber" => "with the margin taken as a plain number",
+        "straightTrend" => "with a straight trend",
         "slopeUncorrected" => "with the slope not corrected for error in hardness",
         "sourcesIgnoredInTrend" => "with sources ignored in the trend",
         "sessionSd0.3" => "with a between-session error of 0.3 HRC",

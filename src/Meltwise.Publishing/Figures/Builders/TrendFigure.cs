@@ -58,7 +58,7 @@ public sealed record TrendInput
 }
 
 /// <summary>The property against hardness: every group tested before, the trend with the bands of trend and next heats, the lots on top and not in it.</summary>
-/// <remarks>Bands at hardness H: level + slope·(H − centre) ± t(0.975, ν)·√V with V = V(level) + (H − centre)²·SE²(slope), and the heat-to-heat variance added for the next heats
+/// <remarks>Bands at hardness H: level + slope·(H − centre), or the curve of a bent trend, ± t(0.975, ν)·√V with V = V(level) + (H − centre)²·SE²(slope) (with the bend's own part), and the heat-to-heat variance added for the next heats
 /// (verdict.md step 4; a heat measured without end, so no coupon scatter is in it).</remarks>
 public static class TrendFigure
 {
@@ -103,7 +103,7 @@ public static class TrendFigure
 
     private static string Say(TrendInput input, int inTrend) => input.Trend is null
         ? "No trend is drawn: too few matching heats."
-        : $"Trend through {inTrend} groups, heats as random effects, hardness error carried; bands 95 %. The lots on top are not in the trend{(input.Lots.Any(l => l.Low is not null) ? "; bar: 90 % of the mean" : "")}.";
+        : $"{(input.Trend.Bend is null ? "Trend" : "Bent trend")} through {inTrend} groups, heats as random effects, hardness error carried; bands 95 %. The lots on top are not in the trend{(input.Lots.Any(l => l.Low is not null) ? "; bar: 90 % of the mean" : "")}.";
 
     private static Limits RangeOf(TrendInput input)
     {
@@ -122,8 +122,7 @@ public static class TrendFigure
         for (int i = 0; i <= Steps; i++)
         {
             double h = range.Low + ((range.High - range.Low) * i / Steps);
-            double z = trend.Level + (trend.Slope * (h - trend.CentreHrc));
-            double variance = trend.LevelVariance + Math.Pow((h - trend.CentreHrc) * trend.SlopeSe, 2);
+            double z = trend.At(h), variance = trend.VarianceAt(h);
             double narrow = t * Math.Sqrt(variance), wide = t * Math.Sqrt(variance + trend.HeatVariance);
             next.Add(new(h, Back(z - wide), Back(z + wide)));
             line.Add(new(h, Back(z - narrow), Back(z + narrow)));
