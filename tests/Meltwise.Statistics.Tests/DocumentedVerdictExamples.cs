@@ -58,7 +58,8 @@ internal static class DocumentedVerdictExamples
             return new TrendHeat(supplier[h.First()] == "P" ? 0 : 1, hardness, h.Count(), [new(h.Count(), mean, h.Sum(i => (z[i] - mean) * (z[i] - mean)), hardness)]);
         })];
         HeatTrend trend = HeatTrend.Fit(heats, 2, new(0.09, 40, 0))!;
-        return [("heats", trend.Heats, "F0"), ("slope of ln energy per HRC", trend.Slope, "F4"), ("its standard error", trend.SlopeSe, "F4"), ("reliability of the hardness", trend.Attenuation, "F3"), ("degrees of freedom", trend.DegreesOfFreedom, "F0")];
+        return [("heats", trend.Heats, "F0"), ("slope of ln energy per HRC", trend.Slope, "F4"), ("its standard error", trend.SlopeSe, "F4"), ("reliability of the hardness", trend.Attenuation, "F3"), ("degrees of freedom", trend.DegreesOfFreedom, "F0"),
+            ("tangent of the bent trend at 61 HRC", trend.Bent!.TangentAt(61).Slope, "F4"), ("standard error of the tangent", trend.Bent.TangentAt(61).StandardError, "F4")];
     }
 
     private static (string, double, string)[] Sources()

@@ -141,7 +141,7 @@ internal sealed class Assessment
     /// <summary>The comparison at equal hardness with a slope.</summary>
     /// <param name="slope">The slope.</param>
     /// <param name="supposedSessionSd">A scatter of hardness between sessions, HRC, that is supposed where the rule names none.</param>
-    public JudgedContrast AtEqualHardness(Statistics.Sources.SlopeOnHardness slope, double supposedSessionSd = 0)
+    public JudgedContrast AtEqualHardness(Statistics.Trend.SlopeOnHardness slope, double supposedSessionSd = 0)
     {
         (AsTestedStep a, EqualHardnessStep b) = (AsTestedStep!, EqualHardnessStep!);
         IReadOnlyList<VariancePart> parts = Rule.Rule.SeparateSessions && supposedSessionSd > 0

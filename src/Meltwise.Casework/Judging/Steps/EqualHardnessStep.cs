@@ -39,7 +39,8 @@ internal sealed class EqualHardnessStep
         (_hardnessVariance, _hardnessDf) = ((set.HardnessSquares + squares) / Math.Max(1, set.HardnessDf + df), set.HardnessDf + df);
         (_candidateHrc, _referenceHrc) = (MeanHardness(true), MeanHardness(false));
         Trend = Fit(_sources, lots.Rule.SessionSd);
-        IsBent = Trend is { } line && BentTrend.Serves(line, MiddleHrc);
+        // A bend picked for being seen is seen too large; where the slope itself is the margin, only the lots' place decides.
+        IsBent = Trend is { } line && (lots.Rule.Kind == MarginKind.Hardness ? line.Bent is not null && BentTrend.IsFarOff(line, MiddleHrc) : BentTrend.Serves(line, MiddleHrc));
         Ladder = TreatmentLadder.Fit(_heats);
         Refusal = NamesLadder ? CheckLadder() : CheckTrend();
         Slope = Refusal is null ? Chosen() : null;
@@ -63,7 +64,7 @@ internal sealed class EqualHardnessStep
     /// <summary>The slope of a trend for these lots, in the shape that the trend is taken to have.</summary>
     public SlopeOnHardness SlopeOf(HeatTrend trend) => IsBent && trend.Bent is { } bent ? bent.TangentAt(MiddleHrc) : StraightSlopeOf(trend);
 
-    /// <summary>The slope for heats of the sources, which lie wherever they lie: along the bend only where the lots' place asks for it, because a bend picked for being seen is seen too large, and heats far apart would pay for that.</summary>
+    /// <summary>The slope for heats of the sources, which lie wherever they lie: along the bend only where the lots' place asks for it, because a bend picked for being seen is seen too large.</summary>
     public SlopeOnHardness? SlopeOfSources => !IsBent || BentTrend.IsFarOff(Trend!, MiddleHrc) ? Slope : StraightSlopeOf(Trend!);
 
     /// <summary>The slope of the straight line.</summary>

@@ -1,6 +1,5 @@
 using Meltwise.Casework.Recording;
 using Meltwise.Domain;
-using Meltwise.Statistics.Trend;
 
 namespace Meltwise.Casework.Judging;
 
@@ -36,7 +35,7 @@ internal static class SessionErrorStep
     {
         if (main.EqualHardnessStep!.Fit(main.EqualHardnessStep.Sources, sessionSd) is not { } trend || !EqualHardnessStep.IsReliable(trend))
             return "there would be no verdict at equal hardness: the heats of the history differ in hardness hardly more than its error";
-        JudgedContrast judged = main.AtEqualHardness(new(trend.Slope, trend.SlopeSe, trend.DegreesOfFreedom), sessionSd);
+        JudgedContrast judged = main.AtEqualHardness(main.EqualHardnessStep.SlopeOf(trend), sessionSd);
         string means = judged.Outcome == outcome ? $"the outcome at equal hardness would be the same, {Sentences.InWords(outcome)}" : $"the outcome at equal hardness would be another, {Sentences.InWords(judged.Outcome)}";
         (double low, double high) = judged.Outcome is Outcome.Equivalent or Outcome.EquivalentDetectable ? judged.Narrow : judged.Wide;
         bool isRatio = main.Rule.IsLog;
