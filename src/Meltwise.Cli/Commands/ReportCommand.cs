@@ -93,6 +93,10 @@ internal static class ReportCommand
     private static void Describe(Paper paper, string name, IReadOnlyList<string> files)
     {
         paper.Title($"Report of {name}");
-        foreach (string file in files) paper.Line(file);
+        foreach (string file in files.Where(f => !IsFigure(f))) paper.Line(file);
+        int figures = files.Count(f => IsFigure(f) && f.EndsWith(".svg", StringComparison.Ordinal));
+        if (figures > 0) paper.Text(string.Create(CultureInfo.InvariantCulture, $"Beside them {figures} {(figures == 1 ? "figure" : "figures")}, each as SVG and PNG."));
+
+        static bool IsFigure(string file) => Path.GetFileName(file).StartsWith("figure-", StringComparison.Ordinal);
     }
 }

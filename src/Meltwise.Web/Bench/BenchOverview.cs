@@ -94,6 +94,11 @@ public sealed record BenchOverview(
 
     private static string WriteLede(BenchCard card, DateOnly? first, IReadOnlyList<DueLine> due)
     {
+        if (card is { Heats: 0, Coupons: 0 })
+        {
+            return "Nothing is on it yet. Bring in the tables you have: every coupon tested before is what the next one is held against. Or ask a question first.";
+        }
+
         string holds = $"The bench holds {Written.Figure(card.Heats)} {(card.Heats == 1 ? "heat" : "heats")} and {Written.Figure(card.Coupons)} {(card.Coupons == 1 ? "coupon" : "coupons")}{Since(first)}.";
         DueLine[] soon = [.. due.Where(d => d.Soon)];
         return soon.Length == 0 ? holds : $"{holds} {Written.Sentence(soon[0].Instrument)}: {soon[0].Says}.";
