@@ -104,7 +104,7 @@ public sealed class SteelCommandsTests : IDisposable
         Assert.Equal("as quenched", result.GetProperty("hardnessMeaning").GetString());
 
         string page = _meltwise.Run(arguments).Expect(0).Output;
-        foreach (string told in new[] { "reference steel: oxides and carbides", "critical flaw", "one of 8 coupons or more", "M7C3", "Murakami" }) Assert.Contains(told, page, StringComparison.Ordinal);
+        foreach (string told in new[] { "Oxides and carbides", "reference steel", "critical flaw", "one or more of 8 coupons", "M7C3", "Murakami" }) Assert.Contains(told, page, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -83,7 +83,7 @@ internal static class ExplanationPage
         foreach (double size in any.NumberAbove.Select(n => n.DiameterUm))
             yield return Row($"oxides above {N(size, "0")}\u00A0µm", "", o => o.NumberAbove.FirstOrDefault(n => n.DiameterUm.Equals(size)) is { } n ? Few(n.InStressedVolume) : "");
         yield return Row("critical flaw, across", "µm", o => N(o.CriticalDiameterUm, "0"));
-        yield return Row($"one of {any.Coupons} or more broken by one", "%", o => Few(100 * o.ChanceAtLeastOne));
+        yield return Row($"one or more of {any.Coupons} coupons", "% broken by one", o => Few(100 * o.ChanceAtLeastOne));
     }
 
     private static string? Place(OxideOutlook oxides, string heat, OxygenComparison? oxygen)
