@@ -25,6 +25,7 @@ public sealed class DemonstrationOutcomesTests : OwnBench
         Assert.All(["Q-07", "Q-08"], name => Assert.Null(Bench.FindEnquiry(name)!.Rule!.SessionSdHrc));
         Assert.Equal(["Q-09/1", "Q-09/2"], Bench.FurnaceTraces().Select(t => t.Load));
         Assert.Equal([false, true], Bench.FurnaceTraces().Select(t => FurnaceTraceWords.Soak(t).IsOvershot));
+        Assert.Equal([0, 1], Bench.FurnaceTraces().Select(t => FurnaceTraceWords.Doubts(t, Bench.Treatments()).Count()));
         Assert.Empty(Bench.Check().Faults);
         string page = File.ReadAllText(Path.Combine(Evidence.Repository.Root, "docs", "guide", "demonstration.md"));
         Assert.Contains(FormattableString.Invariant($"from session to session, {until.Offered:0.00} HRC"), page, StringComparison.Ordinal);

@@ -22,7 +22,7 @@ public static class InventedReport
     {
         Verdict verdict = InventedVerdict.Make(reference, candidate, first, second);
         DateTime locked = new(2026, 3, 3, 9, 14, 0, DateTimeKind.Utc);
-        DecisionRule rule = new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25), PlannedCouponsPerLot = 12 };
+        DecisionRule rule = new() { Property = "impact energy", Margin = new Margin.Ratio(0.8, 1.25), PlannedCouponsPerLot = 12, SessionSdHrc = 0.1, SessionSdFrom = "checks of Hardshop Example tester on block NF-2231" };
         return new()
         {
             Enquiry = new()

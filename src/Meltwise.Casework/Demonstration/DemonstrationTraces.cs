@@ -12,8 +12,8 @@ internal static class DemonstrationTraces
     private static readonly DateTime s_start = new(2026, 6, 29, 9, 0, 0);
 
     // Minutes and °C at the corners: two preheats, the hardening temperature, the quench.
-    private static readonly (double Minute, double Celsius)[] s_first = [(0, 26), (30, 848), (46, 851), (56, 1049), (72, 1050), (79, 1129), (83, 1131), (85, 240), (92, 44)];
-    private static readonly (double Minute, double Celsius)[] s_second = [(0, 27), (30, 849), (46, 850), (56, 1050), (72, 1051), (78, 1142), (79.5, 1132), (82.5, 1130), (84.5, 235), (92, 43)];
+    private static readonly (double Minute, double Celsius)[] s_first = [(0, 26), (30, 848), (45, 851), (55, 1049), (60, 1050), (67, 1129), (70.5, 1131), (72.5, 240), (80, 44)];
+    private static readonly (double Minute, double Celsius)[] s_second = [(0, 27), (30, 849), (45, 850), (55, 1050), (60, 1051), (66, 1142), (67.5, 1132), (69.5, 1130), (71.5, 235), (80, 43)];
 
     /// <summary>Both traces.</summary>
     public static IEnumerable<BenchChange> All =>

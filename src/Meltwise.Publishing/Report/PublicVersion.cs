@@ -35,6 +35,7 @@ internal static class PublicVersion
             ReferenceHeats = [.. e.ReferenceHeats.Select(Name)],
             CandidateHeats = [.. e.CandidateHeats.Select(Name)],
             Coupons = [.. e.Coupons.Select(Key)],
+            Rule = e.Rule is { } own ? Rule(own) : null,
             Structure = e.Structure is { } s ? s with { By = "the laboratory", FieldRule = Text(s.FieldRule) } : null,
             Lock = e.Lock is { } l ? l with { By = Name(l.By) } : null,
             Amendments = [.. e.Amendments.Select(a => a with { By = Name(a.By), Reason = names.InTyped(a.Reason), Was = Rule(a.Was), Became = Rule(a.Became) })],

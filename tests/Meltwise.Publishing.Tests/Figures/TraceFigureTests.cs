@@ -35,5 +35,5 @@ public sealed class TraceFigureTests
 
     [Fact]
     public void What_never_came_to_temperature_has_no_soak_lines() =>
-        Assert.Empty(TraceFigure.Build(Trace([0, 10], [20, 500])).Panels[0].Items.OfType<PanelItem.Line>().Where(l => l.Role == LineRole.Dotted));
+        Assert.DoesNotContain(TraceFigure.Build(Trace([0, 10], [20, 500])).Panels[0].Items.OfType<PanelItem.Line>(), l => l.Role == LineRole.Dotted);
 }

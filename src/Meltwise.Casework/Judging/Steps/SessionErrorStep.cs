@@ -18,7 +18,7 @@ internal static class SessionErrorStep
         if (main.EqualHardnessStep is not { NamesLadder: false, Trend: not null } || main.EqualHardness is not { Stands: true, Outcome: { } outcome }) yield break;
         if (rule.SessionSdHrc is { } named)
         {
-            if (named > 0) yield return $"Scatter of hardness between sessions: {Number(named)} HRC, {(rule.SessionSdFrom is { } from ? $"from {from}" : "as the rule has it")}; taken into the slope.";
+            if (named > 0) yield return $"Scatter of hardness between sessions: {Number(named)} HRC, {(rule.SessionSdFrom is null ? "as the rule has it" : "as the bench's own checks gave it when the rule was written")}; taken into the slope.";
             if (own is { IsEnough: true, Estimate: { } e } && (named < e.Lower || named > e.Upper))
                 yield return $"The rule takes a scatter of hardness between sessions of {Number(named)} HRC; the bench's own checks of {own.Instrument} do not agree with it: {own.InWords}.";
             yield break;
