@@ -6,6 +6,6 @@ internal static class RateTables
     public static IReadOnlyList<RateTable> All { get; } =
     [
         AsTestedRates.Table, BenchRates.EqualHardness, BenchRates.Sources, BenchRates.HardnessMargins, PairsRates.Table, StudyRates.Family, StudyRates.NoChange,
-        SecondaryRates.Several, SecondaryRates.Conforming, IntervalRates.TwoLots, IntervalRates.CensoredLots, IntervalRates.OneLot, IntervalRates.Extremes, ModelRates.Mixed, ModelRates.Lines,
+        SecondaryRates.Several, SecondaryRates.Conforming, IntervalRates.TwoLots, ChoiceRates.Table, IntervalRates.CensoredLots, IntervalRates.OneLot, IntervalRates.Extremes, ModelRates.Mixed, ModelRates.Lines,
     ];
 }

@@ -12,11 +12,14 @@ namespace Meltwise.Statistics.Extremes;
 /// </remarks>
 public static class GumbelLargest
 {
+    /// <summary>Fewest areas of a fit.</summary>
+    public const int FewestAreas = 6;
+
     /// <summary>Fits the maxima of equal areas.</summary>
     public static GumbelFit Fit(IReadOnlyList<double> maxima)
     {
         ArgumentNullException.ThrowIfNull(maxima);
-        if (maxima.Count < 6) throw new InsufficientDataException($"An extreme-value fit needs at least 6 areas, 24 by common practice; got {maxima.Count}.");
+        if (maxima.Count < FewestAreas) throw new InsufficientDataException($"An extreme-value fit needs at least {FewestAreas} areas, 24 by common practice; got {maxima.Count}.");
         double[] x = [.. maxima];
         double mean = x.Average(), sd = Math.Sqrt(x.Sum(v => (v - mean) * (v - mean)) / (x.Length - 1));
         if (sd == 0) throw new InsufficientDataException("All areas show the same largest value, so nothing can be extrapolated.");

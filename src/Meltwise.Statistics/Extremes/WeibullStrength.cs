@@ -1,12 +1,11 @@
 using MathNet.Numerics;
-using MathNet.Numerics.RootFinding;
 using Meltwise.Statistics.Distributions;
 
 namespace Meltwise.Statistics.Extremes;
 
 /// <summary>Strength or life governed by the worst flaw: two-parameter Weibull by maximum likelihood, with readings that did not fail.</summary>
 /// <remarks>
-/// <para><b>Model.</b> F(x) = 1 - exp(-(x/η)^m); a reading that did not fail counts with its survival probability. Standard errors from the observed information.</para>
+/// <para><b>Model.</b> F(x) = 1 - exp(-(x/η)^m); a reading that did not fail counts with its survival probability. Standard errors from the observed information; intervals exact for complete samples (<see cref="GumbelPivots"/>), else by <see cref="CensoredWeibullLimits"/>.</para>
 /// <para><b>Limits.</b> At least 3 failures, values above 0. The shape of small samples is too high: <see cref="WeibullFit.UnbiasedShape"/> (complete samples only).</para>
 /// <para><b>Source.</b> [Lawless2003], 5.2; unbiasing factors [ThomanBainAntle1969].</para>
 /// </remarks>
@@ -22,27 +21,11 @@ public static class WeibullStrength
         int d = fails.Count(f => f);
         if (d < 3) throw new InsufficientDataException($"A Weibull fit needs at least 3 failures; got {d}.");
         if (values.Any(v => !(v > 0))) throw new ArgumentException("Weibull values must be above 0.", nameof(values));
-        double largest = values.Max();
-        double[] logs = [.. values.Select(v => Math.Log(v / largest))];
-        double meanLog = logs.Where((_, i) => fails[i]).Average();
-        double Equation(double m)
-        {
-            double sum = 0, weighted = 0;
-            foreach (double l in logs)
-            {
-                double w = Math.Exp(m * l);
-                sum += w;
-                weighted += w * l;
-            }
-            return weighted / sum - 1 / m - meanLog;
-        }
-        double high = 1;
-        while (Equation(high) < 0) high *= 2;
-        double low = high;
-        while (Equation(low) > 0) low /= 2;
-        double shape = Brent.FindRoot(Equation, low, high, 1e-15 * high, 300);
-        double power = logs.Sum(l => Math.Exp(shape * l)) / d;
-        return WeibullFit.Of([.. values], fails, shape, largest * Math.Pow(power, 1 / shape));
+        if (values.All(v => v <= values[0]) && values.All(v => v >= values[0])) throw new InsufficientDataException($"A Weibull fit needs readings that differ; all {values.Count} are the same.");
+        double[] logs = [.. values.Select(v => Math.Log(v))];
+        WeibullLikelihood likelihood = new(logs, fails);
+        CensoredWeibullLimits? limits = d < values.Count || d < GumbelLargest.FewestAreas ? new(likelihood, logs, fails) : null;
+        return WeibullFit.Of([.. values], fails, likelihood.Shape, Math.Exp(likelihood.LogScale)) with { Limits = limits };
     }
 
     /// <summary>Likelihood-ratio test that two lots share one distribution; χ² with 2 degrees of freedom.</summary>
@@ -89,27 +72,15 @@ public sealed record WeibullFit(double Shape, double Scale, double LogLikelihood
     /// <summary>Value that the share p does not reach.</summary>
     public double Quantile(double p) => Scale * Math.Pow(-Math.Log(1 - p), 1 / Shape);
 
-    /// <summary>Interval of the shape: exact where all readings failed and there are 6 or more, otherwise ±z standard errors on the logarithm, which cover about a point too little.</summary>
-    public (double Lower, double Upper) ShapeInterval(double level)
-    {
-        if (Exact) return GumbelPivots.Scale(1 / Shape, Readings, level) is var (low, high) ? (1 / high, 1 / low) : default;
-        return OnLogarithm(Shape, ShapeStandardError, level);
-    }
+    internal CensoredWeibullLimits? Limits { get; init; }
 
-    /// <summary>Interval of the scale, exact or not as <see cref="ShapeInterval"/>.</summary>
-    public (double Lower, double Upper) ScaleInterval(double level)
-    {
-        if (Exact) return GumbelPivots.Level(-Math.Log(Scale), 1 / Shape, Readings, 0, level) is var (low, high) ? (Math.Exp(-high), Math.Exp(-low)) : default;
-        return OnLogarithm(Scale, ScaleStandardError, level);
-    }
+    /// <summary>Interval of the shape: exact where 6 or more readings all failed, otherwise by <see cref="CensoredWeibullLimits"/>.</summary>
+    public (double Lower, double Upper) ShapeInterval(double level) =>
+        Limits?.Shape(level) ?? (GumbelPivots.Scale(1 / Shape, Readings, level) is var (low, high) ? (1 / high, 1 / low) : default);
 
-    private bool Exact => Failures == Readings && Readings >= 6;
-
-    private static (double, double) OnLogarithm(double estimate, double error, double level)
-    {
-        double reach = Normal.Quantile(0.5 + level / 2) * error / estimate;
-        return (estimate * Math.Exp(-reach), estimate * Math.Exp(reach));
-    }
+    /// <summary>Interval of the scale, as <see cref="ShapeInterval"/>.</summary>
+    public (double Lower, double Upper) ScaleInterval(double level) =>
+        Limits?.Scale(level) ?? (GumbelPivots.Level(-Math.Log(Scale), 1 / Shape, Readings, 0, level) is var (low, high) ? (Math.Exp(-high), Math.Exp(-low)) : default);
 
     /// <summary>Shape times the unbiasing factor of its sample size, interpolated in 1/n; null for samples with readings that did not fail or outside 5 to 50.</summary>
     /// <remarks>Factors of [ThomanBainAntle1969] (from memory). Simulation gives 0.855 instead of 0.859 at n = 10; the table is used because later standards reuse it.</remarks>

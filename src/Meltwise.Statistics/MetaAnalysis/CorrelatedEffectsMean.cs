@@ -1,12 +1,12 @@
 using Meltwise.Statistics.Distributions;
-using Meltwise.Statistics.Trend;
+using Meltwise.Statistics.LeastSquares;
 
 namespace Meltwise.Statistics.MetaAnalysis;
 
 /// <summary>Effects of several comparisons that may share a lot: mean, spread, and where the next comparison is expected.</summary>
 /// <remarks>
 /// <para><b>Model.</b> y ~ N(μ, V + τ²I), V known with the shared lot's variance off its diagonal. τ² by restricted maximum likelihood, or by maximum likelihood about a mean fixed at 0 where the effects have no common direction.</para>
-/// <para><b>Formula.</b> μ = 1'Wy/1'W1 with W = (V + τ²I)⁻¹; SE² = max(1, q)/1'W1 with q = (y − μ)'W(y − μ)/(k − 1) (Hartung and Knapp); t with k − 1. The next comparison by <see cref="NextComparison"/>, which counts that τ² itself is hardly known.</para>
+/// <para><b>Formula.</b> μ = 1'Wy/1'W1 with W = (V + τ²I)⁻¹; SE² = max(1, q)/1'W1 with q = (y − μ)'W(y − μ)/(k − 1) (Hartung and Knapp); t with k − 1. The next comparison by <see cref="NextComparison"/>, which counts that τ² itself is hardly known and never 0.</para>
 /// <para><b>Limits.</b> k of 3 or more; V is taken as known. Without shared lots this is <see cref="RandomEffectsMean"/>.</para>
 /// <para><b>Source.</b> [HartungKnapp2001]; [RoverKnappFriede2015] for the factor not below 1; restricted likelihood as [PattersonThompson1971].</para>
 /// </remarks>
@@ -38,10 +38,10 @@ public sealed record CorrelatedEffectsMean(int Comparisons, double Mean, double 
         double spread = effects.Max() - effects.Min() + Math.Abs(effects.Max()) + Math.Abs(effects.Min());
         double tau2 = Score(effects, covariance, 0, aboutZero) <= 0 ? 0 : Root(effects, covariance, spread * spread + 1e-12, aboutZero);
         if (aboutZero) return new(k, 0, 0, tau2);
-        (double mean, double weight, double q, _) = At(effects, covariance, tau2, false);
-        return new(k, mean, Math.Sqrt(Math.Max(1, q / (k - 1)) / weight), tau2)
+        WeightedEffects e = At(effects, covariance, tau2, false);
+        return new(k, e.Mean, Math.Sqrt(Math.Max(1, e.Q / (k - 1)) / e.Weight), tau2)
         {
-            _next = NextComparison.Of(k, t => At(effects, covariance, t, false) is var (m, w, form, _) ? (m, w, form) : default, Enumerable.Range(0, k).Average(i => covariance[i, i])),
+            _next = new(t => At(effects, covariance, t, false), Enumerable.Range(0, k).Average(i => covariance[i, i])),
         };
     }
 
@@ -65,17 +65,27 @@ public sealed record CorrelatedEffectsMean(int Comparisons, double Mean, double 
 
     private static double Score(IReadOnlyList<double> effects, double[,] covariance, double tau2, bool aboutZero) => At(effects, covariance, tau2, aboutZero).Score;
 
-    /// <summary>Mean, Σ of weights, quadratic form, and the score y'PPy − tr(P) in τ².</summary>
-    private static (double Mean, double Weight, double Q, double Score) At(IReadOnlyList<double> effects, double[,] covariance, double tau2, bool aboutZero)
+    private static WeightedEffects At(IReadOnlyList<double> effects, double[,] covariance, double tau2, bool aboutZero)
     {
         int k = effects.Count;
-        SymmetricMatrix v = new(k);
-        for (int i = 0; i < k; i++) for (int j = 0; j < k; j++) v[i, j] = covariance[i, j] + (i == j ? tau2 : 0);
-        SymmetricMatrix w = v.Inverse() ?? throw new ArgumentException("The covariance of the effects is not positive definite.", nameof(covariance));
-        double[] ones = [.. Enumerable.Repeat(1.0, k)], rows = w.Times(ones);
-        double weight = rows.Sum(), mean = aboutZero ? 0 : effects.Select((y, i) => rows[i] * y).Sum() / weight;
-        double[] residual = [.. effects.Select(y => y - mean)], pulled = w.Times(residual);
-        double trace = Enumerable.Range(0, k).Sum(i => w[i, i]) - (aboutZero ? 0 : rows.Sum(r => r * r) / weight);
-        return (mean, weight, w.Form(residual, residual), pulled.Sum(p => p * p) - trace);
+        double[,] v = (double[,])covariance.Clone();
+        for (int i = 0; i < k; i++) v[i, i] += tau2;
+        CholeskyFactor factor = CholeskyFactor.Of(v) ?? throw new ArgumentException("The covariance of the effects is not positive definite.", nameof(covariance));
+        double[,] w = factor.Inverse();
+        double[] rows = new double[k], pulled = new double[k];
+        double weight = 0, sum = 0, trace = 0, squares = 0, q = 0;
+        for (int i = 0; i < k; i++)
+        {
+            for (int j = 0; j < k; j++) (rows[i], squares) = (rows[i] + w[i, j], squares + w[i, j] * w[i, j]);
+            (weight, sum, trace) = (weight + rows[i], sum + rows[i] * effects[i], trace + w[i, i]);
+        }
+        double mean = aboutZero ? 0 : sum / weight;
+        for (int i = 0; i < k; i++)
+        {
+            for (int j = 0; j < k; j++) pulled[i] += w[i, j] * (effects[j] - mean);
+            q += pulled[i] * (effects[i] - mean);
+        }
+        double lost = aboutZero ? 0 : rows.Sum(r => r * r) / weight;
+        return new(mean, weight, q, pulled.Sum(p => p * p) - trace + lost, -factor.LogDeterminant, squares);
     }
 }
