@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using static System.FormattableString;
 
 namespace Meltwise.Calibrations;
 
@@ -9,10 +10,10 @@ internal static class RatePage
     /// <summary>Runs the table at full size.</summary>
     public static string Of(RateTable table)
     {
-        Rate[][] rates = [.. Enumerable.Range(0, table.Designs.Count).Select(row => table.Run(row, table.Replicates))];
+        Rate[][] rates = [.. Enumerable.Range(0, table.Designs.Count).Select(row => table.Run(row, table.Designs[row].Replicates ?? table.Replicates))];
         StringBuilder page = new();
         page.AppendLine(CultureInfo.InvariantCulture, $"# {table.Title}").AppendLine().AppendLine(table.What).AppendLine();
-        page.AppendLine(CultureInfo.InvariantCulture, $"`dotnet run -c Release --project bench/Meltwise.Bench -- {table.Name}`; {table.Replicates} replicates a row, each rate with its Monte-Carlo standard error; all data simulated.").AppendLine();
+        page.AppendLine(CultureInfo.InvariantCulture, $"`dotnet run -c Release --project bench/Meltwise.Bench -- {table.Name}`; {Replicates(table)} replicates a row, each rate with its Monte-Carlo standard error; all data simulated.").AppendLine();
         for (int c = 0; c < table.Columns.Count; c++) Worst(page, table, rates, c);
         page.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"| design | {string.Join(" | ", table.Columns.Select(c => c.Name))} |");
         page.AppendLine(CultureInfo.InvariantCulture, $"| --- |{string.Concat(table.Columns.Select(_ => " --- |"))}");
@@ -26,6 +27,12 @@ internal static class RatePage
         .Where(l => l.StartsWith("| ", StringComparison.Ordinal) && !l.StartsWith("| ---", StringComparison.Ordinal) && !l.StartsWith("| design", StringComparison.Ordinal))
         .Select(l => l.Trim().Trim('|').Split('|').Select(c => c.Trim()).ToArray())
         .ToDictionary(cells => cells[0], cells => cells.Skip(1).Select(Parse).ToArray(), StringComparer.Ordinal);
+
+    private static string Replicates(RateTable table)
+    {
+        int[] each = [.. table.Designs.Select(d => d.Replicates ?? table.Replicates).Distinct().Order()];
+        return each.Length == 1 ? Invariant($"{each[0]}") : Invariant($"{each[0]} to {each[^1]}");
+    }
 
     private static void Worst(StringBuilder page, RateTable table, Rate[][] rates, int column)
     {

@@ -9,7 +9,8 @@ internal delegate void Replicate(ref RandomStream random, Tally tally);
 /// <param name="Name">The row's heading; no two rows of a table share one.</param>
 /// <param name="Replicate">One replicate.</param>
 /// <param name="Allowance">How far a rate may fail its nominal value beyond Monte-Carlo error; what the docs say where it is above 0.01.</param>
-internal sealed record Design(string Name, Replicate Replicate, double Allowance = 0.01);
+/// <param name="Replicates">Replicates of this row at full size, where they are not the table's.</param>
+internal sealed record Design(string Name, Replicate Replicate, double Allowance = 0.01, int? Replicates = null);
 
 /// <summary>Which way a rate must keep to its nominal value.</summary>
 internal enum Keeps

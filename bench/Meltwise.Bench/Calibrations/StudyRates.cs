@@ -19,9 +19,9 @@ internal static class StudyRates
         [
             Heats("3 heats", 3, 0, 0, false), Heats("3 heats, heat×group 0.05", 3, 0.05, 0, false), Heats("5 heats", 5, 0, 0, false), Heats("5 heats, heat×group 0.05", 5, 0.05, 0, false),
             Heats("5 heats, 4 loads of spread 0.06", 5, 0, 0.06, false), Heats("5 heats, unequal group scatter", 5, 0, 0, true), Heats("8 heats, heat×group 0.05, unequal group scatter", 8, 0.05, 0, true),
-            OneHeat(3), OneHeat(6), OneHeat(12),
+            OneHeat(3), OneHeat(4), OneHeat(6), OneHeat(12),
         ],
-        Replicates = 500,
+        Replicates = 4_000,
         Reduced = 50,
         ReducedStride = 5,
         Seed = 308,
@@ -53,10 +53,7 @@ internal static class StudyRates
                     rows.Add(new(cell + loads[(i + g + h) % 4] + scatter[g] * random.Normal(), s_levels[g], $"H{h}", load > 0 ? $"L{(i + g + h) % 4}" : null));
             }
         }
-        tally.Add(0, TreatmentStudy.Analyse(rows, new() { Control = "G0" }).Comparisons.Any(c => c.Excludes));
-        StudyResult pairs = TreatmentStudy.Analyse(rows, new());
-        tally.Add(1, pairs.Comparisons.Any(c => c.Excludes));
-        tally.Add(2, pairs.Comparisons.Average(c => c.Upper - c.Lower) < 0.5);
+        Note(tally, rows);
     });
 
     private static Design OneHeat(int n) => new($"one heat, {n} coupons a group, unequal group scatter", (ref RandomStream random, Tally tally) =>
@@ -65,11 +62,8 @@ internal static class StudyRates
         List<StudyReading> rows = [];
         for (int g = 0; g < 4; g++)
             for (int i = 0; i < n; i++) rows.Add(new(scatter[g] * random.Normal(), s_levels[g], "H", null));
-        tally.Add(0, TreatmentStudy.Analyse(rows, new() { Control = "G0" }).Comparisons.Any(c => c.Excludes));
-        StudyResult pairs = TreatmentStudy.Analyse(rows, new());
-        tally.Add(1, pairs.Comparisons.Any(c => c.Excludes));
-        tally.Add(2, pairs.Comparisons.Average(c => c.Upper - c.Lower) < 0.5);
-    });
+        Note(tally, rows);
+    }, Replicates: 20_000);
 
     private static Design Ladder(string name, int heats, double heatSd, double interaction) => new(name, (ref RandomStream random, Tally tally) =>
     {
@@ -84,10 +78,18 @@ internal static class StudyRates
                 for (int i = 0; i < 5; i++) rows.Add(new(cell + 0.08 * random.Normal(), s_levels[g], $"H{h}", null));
             }
         }
-        string? beyond = TreatmentStudy.Analyse(rows, new() { OrderedGroups = s_levels, MarginLow = -0.15, MarginHigh = 0.15 }).NoChangeBeyond;
+        string? beyond = TreatmentStudy.Analyse(rows, new() { OrderedGroups = s_levels, Diagnosed = false, MarginLow = -0.15, MarginHigh = 0.15 }).NoChangeBeyond;
         tally.Add(0, beyond is "G0" or "G1");
         tally.Add(1, beyond == "G2");
     });
+
+    private static void Note(Tally tally, List<StudyReading> rows)
+    {
+        tally.Add(0, TreatmentStudy.Analyse(rows, new() { Control = "G0", Diagnosed = false }).Comparisons.Any(c => c.Excludes));
+        StudyResult pairs = TreatmentStudy.Analyse(rows, new() { Diagnosed = false });
+        tally.Add(1, pairs.Comparisons.Any(c => c.Excludes));
+        tally.Add(2, pairs.Comparisons.Average(c => c.Upper - c.Lower) < 0.5);
+    }
 
     private static double[] Draws(ref RandomStream random, int count, double sd)
     {

@@ -23,6 +23,9 @@ public sealed record StudyPlan
     /// <summary>Upper limit, above 0.</summary>
     public double? MarginHigh { get; init; }
 
+    /// <summary>Whether to look for unequal scatter, single heats that carry a difference, and readings far out; a simulation needs none of it.</summary>
+    public bool Diagnosed { get; init; } = true;
+
     /// <summary>Error rate of the family of claims.</summary>
     public double Alpha { get; init; } = 0.05;
 

@@ -9,12 +9,14 @@ namespace Meltwise.Statistics.Studies;
 /// <para><b>Model.</b> z = group + heat + heat×group + load + e; heat, interaction and load random. The interaction enters where at least 3 heats met at
 /// least 2 groups each, the load where it is recorded for every coupon and tells coupons apart.</para>
 /// <para><b>Simultaneous intervals.</b> Differences to a control (Dunnett) or of all pairs (Tukey) with the critical value of the multivariate t
-/// at the smallest Satterthwaite ν of the family. With one heat: all pairs or differences to the control by Games and Howell's intervals, and the claims are about that heat.</para>
+/// at the smallest Satterthwaite ν of the family. With one heat: all pairs or differences to the control by Games and Howell's intervals, all pairs with fewer than 5 coupons in a group by Dunnett's T3, and the claims are about that heat.</para>
 /// <para><b>Limits.</b> At least 2 groups. Without heats named, every claim is about these coupons only. With 2 to 4 heats ν is small and the intervals are honest rather than short.</para>
-/// <para><b>Source.</b> [Dunnett1955]; [HothornBretzWestfall2008]; [GamesHowell1976]; degrees of freedom [FaiCornelius1996].</para>
+/// <para><b>Source.</b> [Dunnett1955]; [HothornBretzWestfall2008]; [GamesHowell1976]; [Dunnett1980]; degrees of freedom [FaiCornelius1996].</para>
 /// </remarks>
 public static class TreatmentStudy
 {
+    private const int FewestForGamesHowell = 5;
+
     /// <summary>Analyses a study.</summary>
     /// <param name="readings">One reading a coupon, on the analysis scale.</param>
     /// <param name="plan">What is compared, at which margin.</param>
@@ -54,16 +56,19 @@ public static class TreatmentStudy
             MixedContrast c = fit.Contrast(Weights(groups.Length, (a, b)), DegreesOfFreedomMethod.SatterthwaiteExpected);
             return (c.Estimate, StudentT.Quantile(1 - plan.Alpha, Math.Max(1, c.DegreesOfFreedom)) * c.StandardError);
         });
+        StudyResult result = new(means, comparisons, fit.Components, trend, beyond, plan.Control is null ? "all pairs, multivariate t" : "against the control, multivariate t", notes);
+        if (!plan.Diagnosed) return result;
         StudyDiagnostics diagnostics = StudyDiagnostics.Of(fit, readings, groups, comparisons);
-        notes.AddRange(diagnostics.Notes);
-        return new(means, comparisons, fit.Components, trend, beyond, plan.Control is null ? "all pairs, multivariate t" : "against the control, multivariate t", notes) { Influence = diagnostics.Influence, Suspects = diagnostics.Suspects };
+        return result with { Notes = [.. notes, .. diagnostics.Notes], Influence = diagnostics.Influence, Suspects = diagnostics.Suspects };
     }
 
     private static StudyResult OneHeat(IReadOnlyList<StudyReading> readings, string[] groups, StudyPlan plan)
     {
         double[][] values = [.. groups.Select(g => readings.Where(r => r.Group == g).Select(r => r.Value).ToArray())];
-        IReadOnlyList<GroupDifference> wide = PairwiseIntervals.GamesHowell(values, 1 - plan.Alpha), narrow = PairwiseIntervals.GamesHowell(values, 1 - 2 * plan.Alpha);
         int control = plan.Control is null ? -1 : Array.IndexOf(groups, plan.Control);
+        bool few = control < 0 && values.Min(v => v.Length) < FewestForGamesHowell;
+        Func<double, IReadOnlyList<GroupDifference>> intervals = level => few ? PairwiseIntervals.T3(values, level) : PairwiseIntervals.GamesHowell(values, level);
+        IReadOnlyList<GroupDifference> wide = intervals(1 - plan.Alpha), narrow = intervals(1 - 2 * plan.Alpha);
         List<StudyComparison> comparisons = [];
         for (int i = 0; i < wide.Count; i++)
         {
@@ -84,7 +89,7 @@ public static class TreatmentStudy
             double nu = (va + vb) * (va + vb) / (va * va / (means[a].Coupons - 1) + vb * vb / (means[b].Coupons - 1));
             return (means[b].Mean - means[a].Mean, StudentT.Quantile(1 - plan.Alpha, nu) * Math.Sqrt(va + vb));
         });
-        return new(means, comparisons, [], plan.OrderedGroups is null ? null : Trend(means, TrendWeights(groups.Length, plan)), beyond, "pairs with their own variances (Games and Howell)", ["One heat: every claim is about this heat and not about its grade or source."]);
+        return new(means, comparisons, [], plan.OrderedGroups is null ? null : Trend(means, TrendWeights(groups.Length, plan)), beyond, few ? "pairs with their own variances (Dunnett's T3)" : "pairs with their own variances (Games and Howell)", ["One heat: every claim is about this heat and not about its grade or source."]);
     }
 
     /// <summary>From the top down: the lowest level from which on all pairs lie inside the margin; null where not even the two highest do.</summary>

@@ -108,6 +108,25 @@ public sealed class ClaimsTests
         Assert.Contains("K17-3", firmness, StringComparison.Ordinal);
     }
 
+    // 5 coupons that scatter four times as much as the other 12: trimmed means hold 92 % and one variance 81 % there (bench/results/calibrate-choices.md).
+    [Fact]
+    public void Choices_too_bold_for_the_lots_are_named_with_what_they_hold()
+    {
+        CouponRow[] rows = [.. Coupons.Lot("K17", [20.1, 19.2, 21.0, 20.4, 19.8, 20.6, 19.5, 20.9, 20.2, 19.9, 20.3, 20.0]), .. Coupons.Lot("M03", [16.0, 24.5, 20.5, 18.1, 22.4])];
+        string firmness = Comparison.Judge(Coupons.Input(rows), TestContext.Current.CancellationToken).Finding.Firmness!;
+        Assert.Contains("simulated with 5 and 12 coupons, the first scattering 3 times as much): one variance for both lots 81 %, trimmed means 92 % in place of 95 %", firmness, StringComparison.Ordinal);
+        Assert.DoesNotContain("Too bold", Judge("equivalent", s_locked).Finding.Firmness, StringComparison.Ordinal);
+    }
+
+    // Three coupons against six that scatter less: 93 % of 95 %, and the verdict says so; four against four hold their level.
+    [Fact]
+    public void Unequal_small_lots_are_told_what_their_interval_holds()
+    {
+        CouponRow[] rows = [.. Coupons.Lot("K17", [20.1, 19.2, 21.0, 20.4, 19.8, 20.6]), .. Coupons.Lot("M03", [18.0, 20.5, 22.9])];
+        Assert.Contains(Comparison.Judge(Coupons.Input(rows), TestContext.Current.CancellationToken).Notes, n => n.Contains("with 3 and 6 coupons", StringComparison.Ordinal) && n.Contains("holds 93 %", StringComparison.Ordinal));
+        Assert.DoesNotContain(Judge("inconclusive", s_locked).Notes, n => n.Contains("as tested holds", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Small_lots_are_told_their_odds() => Assert.Contains(Judge("inconclusive", s_locked).Notes, n => n.Contains("about 22 of 100 cases", StringComparison.Ordinal));
 
@@ -120,6 +139,12 @@ public sealed class ClaimsTests
         Assert.Equal(verdict.AsTested!.Ratio!.Estimate, shown.Bca!.Estimate, 1e-9);
         Assert.InRange(shown.Bca.Lower, verdict.AsTested.Ratio.Lower, verdict.AsTested.Ratio.Lower * 1.05);
         Assert.InRange(shown.PosteriorInsideMargin!.Value, 0.99, 1);
+        // The studentized interval is about Welch's; the words tell what either covers with 9 coupons a lot.
+        Assert.InRange(shown.Studentized!.Lower / verdict.AsTested.Ratio.Lower, 0.98, 1.02);
+        Assert.InRange(shown.Studentized.Upper / verdict.AsTested.Ratio.Upper, 0.98, 1.02);
+        Assert.Contains("with lots of 9), BCa", shown.Note, StringComparison.Ordinal);
+        Assert.Contains("(91 %: too narrow)", shown.Note, StringComparison.Ordinal);
+        Assert.Contains(shown.Note, verdict.Notes);
         Assert.DoesNotContain(verdict.Variants!.Outcomes.Keys, k => k.Contains("bca", StringComparison.OrdinalIgnoreCase));
         Assert.Equal(1, verdict.Reproduction.Seed);
         Assert.Null(Judge("loads", s_locked).ShownOnly?.Bca);

@@ -41,6 +41,25 @@ public sealed class PairwiseIntervalsTests
         Compare(s_oracle.GetProperty(set).GetProperty("games_howell"), PairwiseIntervals.GamesHowell(Groups(set)), limits: false);
     }
 
+    // Oracles/statistics/t3.json: the definition of Dunnett (1980) by scipy's adaptive quadrature; invented groups of 3 and 4.
+    [Fact]
+    public void All_pairs_of_small_groups_agree()
+    {
+        JsonElement e = Oracle.Read("t3.json");
+        IReadOnlyList<GroupDifference> ours = PairwiseIntervals.T3([.. e.GetProperty("groups").EnumerateArray().Select(g => g.EnumerateArray().Select(v => v.GetDouble()).ToArray())]);
+        int i = 0;
+        foreach (JsonElement pair in e.GetProperty("pairs").EnumerateArray())
+        {
+            GroupDifference our = ours[i++];
+            Assert.Equal(((int)pair.Number("first"), (int)pair.Number("second")), (our.First, our.Second));
+            Digits.Agree(pair.Number("degreesOfFreedom"), our.DegreesOfFreedom, new(10), "degrees of freedom");
+            Digits.Agree(pair.Number("lower"), our.Lower, new(7), "lower limit");
+            Digits.Agree(pair.Number("upper"), our.Upper, new(7), "upper limit");
+            Digits.Agree(pair.Number("p"), our.P, new(7), "p");
+        }
+        Assert.Equal(6, i);
+    }
+
     private static void Compare(JsonElement e, IReadOnlyList<GroupDifference> ours, bool limits)
     {
         double[] difference = e.Numbers("diff"), p = e.Numbers("p");

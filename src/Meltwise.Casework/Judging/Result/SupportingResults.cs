@@ -164,12 +164,14 @@ public sealed record WithExcluded(Outcome Outcome, RatioInterval? Ratio, Differe
 /// <param name="Outcomes">Outcome of each.</param>
 public sealed record Variants(int Agree, int Of, IReadOnlyDictionary<string, Outcome> Outcomes);
 
-/// <summary>Shown beside the verdict and never counted in it. The first three only as tested, with one heat in each role and one furnace load.</summary>
-/// <param name="Bca">Bias-corrected and accelerated bootstrap interval of the ratio; below its level with fewer than 10 coupons a lot.</param>
+/// <summary>Shown beside the verdict and never counted in it. All but the posterior of the sources only as tested, with one heat in each role and one furnace load.</summary>
+/// <param name="Bca">Bias-corrected and accelerated bootstrap interval of the ratio; by simulation a 95 % one covers 80 to 94 % with 3 to 15 coupons a lot.</param>
 /// <param name="PosteriorInsideMargin">Posterior probability, under weak priors, that the ratio lies inside the margin; it repeats Welch and is no second witness.</param>
 /// <param name="Replicates">Resamples of the bootstrap.</param>
 /// <param name="Sources">Posterior of the two sources in general, where they are judged on a ratio scale.</param>
-public sealed record ShownOnly(RatioInterval? Bca, double? PosteriorInsideMargin, int? Replicates, SourcesPosterior? Sources = null);
+/// <param name="Studentized">Studentized bootstrap interval of the ratio, the better one: by simulation a 95 % one covers 94 to 98 % with 3 to 15 coupons a lot. Null where no resample of such small lots has a scatter to divide by.</param>
+/// <param name="Note">The same in words, each interval with its true coverage for lots of this size.</param>
+public sealed record ShownOnly(RatioInterval? Bca, double? PosteriorInsideMargin, int? Replicates, SourcesPosterior? Sources = null, RatioInterval? Studentized = null, string? Note = null);
 
 /// <summary>Posterior of the ratio of two sources in general, heats random, under weak priors; the data are those of the verdict, so it is no second witness.</summary>
 /// <param name="Ratio">Posterior median with the interval of equal tails.</param>

@@ -3,7 +3,7 @@ using Meltwise.Statistics.Resampling;
 
 namespace Meltwise.Casework.Judging;
 
-/// <summary>Step 8, what is shown and not counted: a bootstrap interval and a posterior probability for the lots as tested, and the posterior of the two sources.</summary>
+/// <summary>Step 8, what is shown and not counted: two bootstrap intervals and a posterior probability for the lots as tested, and the posterior of the two sources.</summary>
 internal static class ShownStep
 {
     /// <summary>Seed of the bootstrap; one for all verdicts, so that the same rows give the same digits.</summary>
@@ -29,14 +29,31 @@ internal static class ShownStep
         (double low, double high) = main.Rule.Limits;
         double inside = new RatioPosterior(candidate, reference).Inside(low, high);
         if (!double.IsFinite(bootstrap.Bca.Lower) || !double.IsFinite(bootstrap.Bca.Upper) || !double.IsFinite(inside)) return null;
-        return new(new(Math.Exp(bootstrap.Observed), Math.Exp(bootstrap.Bca.Lower), Math.Exp(bootstrap.Bca.Upper), level), Math.Clamp(inside, 0, 1), Replicates);
+        (double lower, double upper) = Bootstrap.Studentized(candidate, reference, DifferenceOverError, Replicates, Seed, level);
+        ShownOnly shown = new(new(Math.Exp(bootstrap.Observed), Math.Exp(bootstrap.Bca.Lower), Math.Exp(bootstrap.Bca.Upper), level), Math.Clamp(inside, 0, 1), Replicates,
+            Studentized: double.IsFinite(lower) && double.IsFinite(upper) ? new(Math.Exp(bootstrap.Observed), Math.Exp(lower), Math.Exp(upper), level) : null);
+        return shown with { Note = ShownWords.Of(shown, Math.Min(candidate.Length, reference.Length)) };
     }
 
-    private static double DifferenceOfMeans(ReadOnlySpan<double> first, ReadOnlySpan<double> second)
+    private static double DifferenceOfMeans(ReadOnlySpan<double> first, ReadOnlySpan<double> second) => Mean(first) - Mean(second);
+
+    private static (double, double) DifferenceOverError(ReadOnlySpan<double> first, ReadOnlySpan<double> second)
     {
-        double a = 0, b = 0;
-        foreach (double v in first) a += v;
-        foreach (double v in second) b += v;
-        return a / first.Length - b / second.Length;
+        double a = Mean(first), b = Mean(second);
+        return (a - b, Math.Sqrt(Squares(first, a) / (first.Length * (first.Length - 1.0)) + Squares(second, b) / (second.Length * (second.Length - 1.0))));
+    }
+
+    private static double Mean(ReadOnlySpan<double> readings)
+    {
+        double sum = 0;
+        foreach (double v in readings) sum += v;
+        return sum / readings.Length;
+    }
+
+    private static double Squares(ReadOnlySpan<double> readings, double mean)
+    {
+        double sum = 0;
+        foreach (double v in readings) sum += (v - mean) * (v - mean);
+        return sum;
     }
 }

@@ -44,7 +44,20 @@ internal static class VerdictWords
         IEnumerable<string> others = variants.Outcomes.Where(v => v.Value != verdict.Finding.Outcome).Select(v => $"{InWords(v.Key)}: {Sentences.InWords(v.Value)}");
         string dissent = string.Join("; ", others);
         string without = verdict.LeaveOneOut is { Count: > 0 } flips ? $" Coupons whose absence would change it: {string.Join(", ", flips.Keys)}." : "";
-        return dissent.Length == 0 ? head : $"{head} Otherwise {dissent}.{without}";
+        return (dissent.Length == 0 ? head : $"{head} Otherwise {dissent}.{without}") + Boldness(verdict, variants);
+    }
+
+    /// <summary>What the choices of question A are worth for lots of these sizes and scatters; said only for one load and two heats, as simulated.</summary>
+    private static string Boldness(Verdict verdict, Variants variants) =>
+        SizesAndScatter(verdict) is var (first, second, ratio) ? ChoiceCoverage.Words(variants.Outcomes.Keys, first, second, ratio) : "";
+
+    /// <summary>Coupons of the lot that scatters more, of the other, and by how many times; null for another question than A, several loads, several heats, or a scatter that is not the lots' own.</summary>
+    private static (int First, int Second, double Ratio)? SizesAndScatter(Verdict verdict)
+    {
+        if (verdict.Rule.Estimand != Domain.Estimand.AsTested.Code() || verdict.Lent is { Used: true } || verdict.Lots.Any(l => l.Heat.Count > 1)) return null;
+        if (verdict.AsTested is not { Stands: true, Scatter.RatioOfSd: var ratio, LoadWeights.Count: <= 1 }) return null;
+        int reference = verdict.Lots[0].NCompared, candidate = verdict.Lots[1].NCompared;
+        return ratio >= 1 ? (candidate, reference, ratio) : (reference, candidate, 1 / ratio);
     }
 
     /// <summary>A variant in words.</summary>
@@ -88,6 +101,8 @@ internal static class VerdictWords
         int fewest = verdict.Lots.Min(l => l.NCompared);
         if (fewest is 3 or SmallLot && rule.IsLog)
             yield return string.Create(CultureInfo.InvariantCulture, $"Small lots: with {fewest} coupons a lot, a scatter of 15 % and a margin of 0.80 to 1.25, agreement is shown in about {(fewest == 3 ? 11 : 22)} of 100 cases even when there is no difference; nearly all others end inconclusive (simulated).");
+        if (SizesAndScatter(verdict) is var (first, second, ratio) && ChoiceCoverage.OfTheVerdict(first, second, ratio) is { } bold) yield return bold;
+        if (verdict.ShownOnly?.Note is { } shown) yield return shown;
         yield return "Reading: mean of the readings of a coupon; n counts coupons. Relates only to the coupons tested.";
     }
 
