@@ -13,6 +13,7 @@ Dictionary<string, Action<TextWriter>> pages = new(StringComparer.Ordinal)
     ["compare"] = CompareBench.Run,
     ["bench-file"] = BenchFileBench.Run,
     ["equilibrium"] = EquilibriumBench.Run,
+    ["recorded-rates"] = output => output.Write(RecordedPage.Of(File.ReadAllText(RecordedRates.File))),
     ["explanation"] = ExplanationBench.Run,
 };
 foreach (RateTable table in RateTables.All) pages[table.Name] = output => output.Write(RatePage.Of(table));

@@ -44,7 +44,7 @@ internal static class AsTestedRates
             for (int t = 0; t < s_truths.Length; t++)
             {
                 double m = means[t], spread = cv * Math.Pow(m, exponent - 1);
-                for (int i = 0; i < z.Length; i++) z[i] = i < n ? Math.Log(m * Math.Max(1 + spread * unit[i], Floor)) : Math.Log(Math.Max(1 + cv * unit[i], Floor));
+                for (int i = 0; i < z.Length; i++) z[i] = i < n ? Log(m, spread, unit[i]) : Log(1, cv, unit[i]);
                 Note(tally, t, WithinLoadContrast.Fit(z, candidate, load, 1)!.Own);
             }
         });
@@ -70,6 +70,11 @@ internal static class AsTestedRates
         }
     }
 
+    /// <summary>Logarithm of one reading of a lot of a mean.</summary>
+    internal static double LogReading(ref RandomStream random, Shape shape, double mean, double cv, double exponent) => Log(mean, cv * Math.Pow(mean, exponent - 1), Draw(ref random, shape));
+
+    private static double Log(double mean, double spread, double unit) => Math.Log(mean * Math.Max(1 + spread * unit, Floor));
+
     private static double Draw(ref RandomStream random, Shape shape)
     {
         if (shape == Shape.Normal) return random.Normal();
@@ -78,7 +83,7 @@ internal static class AsTestedRates
     }
 
     /// <summary>The candidate's mean at which the ratio of geometric means is the truth, the reference's mean being 1.</summary>
-    private static double MeanFor(Shape shape, double truth, double cv, double exponent)
+    internal static double MeanFor(Shape shape, double truth, double cv, double exponent)
     {
         double[] quantiles = Quantiles(shape);
         double MeanLog(double spread) => quantiles.Average(q => Math.Log(Math.Max(1 + spread * q, Floor)));

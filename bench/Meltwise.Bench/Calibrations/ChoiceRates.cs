@@ -13,7 +13,7 @@ internal static class ChoiceRates
         Name = "calibrate-choices",
         Title = "Other choices of how firm a verdict is, by size and scatter of the lots",
         What = "Normal logarithms, no true difference, 95 % intervals of the verdict itself (Welch) and of three choices that \"how firm\" counts beside it: 20 % trimmed means (Yuen), permutation of the centred readings (both from 5 coupons a lot, the latter where there are at most 5100 splits) and one variance for both lots. The first number is the lot whose scatter is told, as a multiple of the other lot's.",
-        Columns = [RateColumn.Covers("Welch", allowance: 0.02), RateColumn.Covers("trimmed means", allowance: 0.05), RateColumn.Covers("permutation", allowance: 0.03), RateColumn.Covers("one variance", allowance: 0.2)],
+        Columns = [RateColumn.Covers("Welch", allowance: 0.02), RateColumn.Covers("trimmed means", allowance: 0.05), RateColumn.Covers("permutation", allowance: 0.03), RateColumn.Covers("one variance", allowance: 0.24)],
         Designs = [.. from sizes in ((int, int)[])[(3, 3), (4, 4), (5, 5), (6, 6), (7, 7), (9, 9), (15, 15), (3, 6), (3, 9), (3, 12), (4, 8), (4, 12), (5, 6), (5, 8), (5, 12), (5, 15), (6, 9), (6, 18), (9, 15), (6, 3), (8, 5), (12, 5)] from ratio in (double[])[1, 1.5, 2, 3] select Of(sizes.Item1, sizes.Item2, ratio)],
         Replicates = 20_000,
         Reduced = 200,

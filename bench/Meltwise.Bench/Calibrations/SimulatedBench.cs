@@ -15,7 +15,10 @@ internal sealed record SimulatedBench
     /// <summary>Coupons of the old heats, in turn.</summary>
     public IReadOnlyList<int> CouponsOfHeat { get; init; } = [5];
 
-    public double Slope { get; init; } = -0.09;
+    /// <summary>Slope of ln(energy) per HRC unless told.</summary>
+    public const double TrueSlope = -0.09;
+
+    public double Slope { get; init; } = TrueSlope;
 
     public double Curvature { get; init; }
 

@@ -7,6 +7,8 @@ namespace Meltwise.Calibrations;
 /// <summary>Error rates of treatment studies: all differences of a family at once, and "no change beyond a level".</summary>
 internal static class StudyRates
 {
+    private const int MixedReplicates = 1_000;
+
     private static readonly string[] s_levels = ["G0", "G1", "G2", "G3"];
 
     public static RateTable Family { get; } = new()
@@ -19,7 +21,7 @@ internal static class StudyRates
         [
             Heats("3 heats", 3, 0, 0, false), Heats("3 heats, heat×group 0.05", 3, 0.05, 0, false), Heats("5 heats", 5, 0, 0, false), Heats("5 heats, heat×group 0.05", 5, 0.05, 0, false),
             Heats("5 heats, 4 loads of spread 0.06", 5, 0, 0.06, false), Heats("5 heats, unequal group scatter", 5, 0, 0, true), Heats("8 heats, heat×group 0.05, unequal group scatter", 8, 0.05, 0, true),
-            OneHeat(3), OneHeat(4), OneHeat(6), OneHeat(12),
+            OneHeat(3), OneHeat(6), OneHeat(12),
         ],
         Replicates = 4_000,
         Reduced = 50,
@@ -54,7 +56,7 @@ internal static class StudyRates
             }
         }
         Note(tally, rows);
-    });
+    }, Replicates: MixedReplicates);
 
     private static Design OneHeat(int n) => new($"one heat, {n} coupons a group, unequal group scatter", (ref RandomStream random, Tally tally) =>
     {
@@ -63,7 +65,7 @@ internal static class StudyRates
         for (int g = 0; g < 4; g++)
             for (int i = 0; i < n; i++) rows.Add(new(scatter[g] * random.Normal(), s_levels[g], "H", null));
         Note(tally, rows);
-    }, Replicates: 20_000);
+    });
 
     private static Design Ladder(string name, int heats, double heatSd, double interaction) => new(name, (ref RandomStream random, Tally tally) =>
     {

@@ -138,7 +138,7 @@ internal sealed class FirmnessStep(LotData lots, AsTestedStep asTested, ScatterS
     }
 
     /// <summary>The arithmetic ratio of y^(1−k), on which the scatter would not depend on the mean.</summary>
-    private Outcome PowerScale(double power)
+    public Outcome PowerScale(double power)
     {
         double[] scaled = [.. lots.Y.Select(v => Math.Pow(v, power))];
         double low = Math.Pow(rule.Low, power), high = Math.Pow(rule.High, power);

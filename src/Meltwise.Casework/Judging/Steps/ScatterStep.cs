@@ -9,9 +9,12 @@ internal sealed class ScatterStep
 {
     private const int GroupsToLend = 10, DegreesToLend = 30;
 
-    public ScatterStep(HistoryMatch? history, ResolvedRule rule)
+    public ScatterStep(HistoryMatch? history, ResolvedRule rule) : this(history?.ScatterGroups, rule) { }
+
+    /// <summary>From the groups of the history; null without one.</summary>
+    public ScatterStep(IReadOnlyList<ScatterGroup>? history, ResolvedRule rule)
     {
-        IReadOnlyList<ScatterGroup> groups = history?.ScatterGroups ?? [];
+        IReadOnlyList<ScatterGroup> groups = history ?? [];
         Law = rule.IsLog ? GammaVarianceLaw.Fit(groups) : null;
         if (Law is null)
         {
