@@ -4,7 +4,7 @@ using Meltwise.Domain;
 using Meltwise.Statistics.Comparison;
 using Meltwise.Statistics.Distributions;
 using Meltwise.Statistics.Resampling;
-using Meltwise.Statistics.Sources;
+using Meltwise.Statistics.Trend;
 using static System.FormattableString;
 
 namespace Meltwise.Calibrations;
