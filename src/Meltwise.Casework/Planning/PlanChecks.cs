@@ -100,6 +100,7 @@ internal static class PlanChecks
         if (!double.IsFinite(ladder.Slope) || !double.IsFinite(ladder.SlopeDifference) || !(ladder.HardnessSd >= 0)) throw new PlanFaultException("The slope of a ladder is a number, and the scatter of hardness is not negative.");
         if (r.Heats.Any(h => h != 1)) throw new PlanFaultException("A temper ladder of both lots is planned with one heat a side; several heats of a source are compared in one treatment.");
         if (r.Estimand is { } asked && asked != Estimand.EqualHardness) throw new PlanRefusedException("strata-differ", "Lots in several treatments are no single kind of coupon: over a temper ladder only equal hardness is judged. Ask for the comparison at equal hardness.");
+        if (r.Further.Any(f => f.IsHardness)) throw new PlanRefusedException("strata-differ", "Hardness must agree too, and over a temper ladder it differs by the tempers themselves: such a rule can never show agreement. Compare hardness in one treatment, or make it a secondary property.");
         if (!ladder.Overlaps) throw new PlanRefusedException("outside-the-trend", "The two ladders are not expected to overlap in hardness, so that no hardness is common to both. Temper the lots at levels that bring them to the same hardness.");
     }
 

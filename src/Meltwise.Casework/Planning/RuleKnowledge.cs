@@ -70,7 +70,7 @@ public sealed record TypedFurther
     /// <summary>Makes the further property of a plan, with where its numbers come from in words.</summary>
     /// <param name="rule">The rule.</param>
     /// <param name="known">What the bench knows of the property.</param>
-    /// <param name="hardnessDifference">Expected difference of hardness where the plan is at equal hardness, or has a margin in hardness; null as tested.</param>
+    /// <param name="hardnessDifference">Expected difference of hardness, HRC; null where nobody expects one. It is the truth of hardness itself where none is typed.</param>
     /// <exception cref="PlanFaultException">Its scatter is known to nobody.</exception>
     public (FurtherPrimary Planned, string From) Over(DecisionRule rule, FurtherKnowledge known, double? hardnessDifference)
     {
@@ -87,7 +87,7 @@ public sealed record TypedFurther
         return (new()
         {
             Own = own,
-            Truth = Truth,
+            Truth = Truth ?? (PropertyTable.Find(known.Property.Property) == PropertyTable.Hardness ? hardnessDifference : null),
             Correlations = [.. known.Correlations.Select((c, j) => Correlations.ElementAtOrDefault(j) ?? c?.Correlation ?? 0)],
             CostPerReading = CostPerReading,
         }, FormattableString.Invariant($"{known.Property.Property}: scatter within a heat {own.WithinHeatSd:0.###} {(Scatter is null ? $"from the bench{(own.WithinHeatSdDf is { } df ? $", {df:0} degrees of freedom" : "")}" : "as typed")}; among heats {own.HeatSd:0.###}, {among}; {together}."));

@@ -62,6 +62,7 @@ internal sealed class PlanOptions
         request = request with { Heats = Whole(parsed.GetValue(_heats)!, "--heats"), HeatSd = parsed.GetValue(_heatCv), ReferenceMean = parsed.GetValue(_mean), Trend = _hardness.Trend(parsed, known), Ladder = _hardness.Ladder(parsed, known) };
         bool equalHardness = rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness;
         if (known is not null) request = Typed(parsed, known.Into(request, request.Trend is null && equalHardness ? _hardness.Difference(parsed) : null), request);
+        if (equalHardness && request is { Trend: null, Ladder: null } && known?.WhyNoTrend is { } why) throw Fault.Refused($"no-history: there is no trend with hardness to plan with: {why}.");
         (PlannedFlaws? flaws, IReadOnlyList<string> from) = Flaws(parsed);
         (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = _further.Read(parsed, rule, history ?? RuleKnowledge.Nothing(rule), _hardness.Difference(parsed));
         return (request with

@@ -107,6 +107,11 @@ public sealed record TypedPlan
         bool equalHardness = rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness || (rule.Estimand == Estimand.Sources && known.Trend is not null);
         request = known.Into(request with { HeatSd = 0.06, ReferenceMean = form.Maybe("mean", "Expected mean", 1e-6, 1e6) }, equalHardness ? form.Number("hardness", "Hardness difference", -20, 20) : null);
         request = Typed(form, request) with { Ladder = LadderOf(form, known) };
+        if (known.WhyNoTrend is { } why && request is { Trend: null, Ladder: null } && (rule.Estimand == Estimand.EqualHardness || request.MarginIn == PlanMargin.Hardness))
+        {
+            throw new PlannerFaultException($"{(request.MarginIn == PlanMargin.Hardness ? "A margin in hardness" : "A comparison at equal hardness")} needs the bench's trend with hardness: {why}. Plan a temper ladder of both lots, or ask for the comparison as tested.");
+        }
+
         (PlannedFlaws? flaws, IReadOnlyList<string> from) = FlawsOf(form);
         (IReadOnlyList<FurtherPrimary> further, IReadOnlyList<string> ofFurther) = TypedFurtherLines.Read(form, rule, all, form.Number("hardness", "Hardness difference", -20, 20));
         int loads = form.Whole("loads", "Furnace loads", 1, 20), spares = form.Whole("spares", "Spare coupons", 0, 50), kept = form["extension"] == "kept" ? coupons : 0;

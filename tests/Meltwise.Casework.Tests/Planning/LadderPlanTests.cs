@@ -79,13 +79,13 @@ public sealed class LadderPlanTests
         Assert.Equal("outside-the-trend", Assert.Throws<PlanRefusedException>(() => Odds(Request() with { Ladder = s_ladder with { Candidate = [68, 67, 66] } })).Reason);
     }
 
-    // Hardness itself differs by the tempers, so that no joint verdict is possible over a ladder.
+    // Hardness itself differs by the tempers, so that the lots can never be shown to agree in it over a ladder.
     [Fact]
-    public void Hardness_as_a_primary_property_has_no_outcome_over_a_ladder()
+    public void Hardness_as_a_primary_property_is_refused_over_a_ladder()
     {
         FurtherPrimary hardness = new() { Own = new() { Property = "hardness", Logarithmic = false, MarginLow = -1, MarginHigh = 1, HigherIsBetter = null, WithinHeatSd = 0.3, Coupons = [1] } };
-        PlanRow row = Odds(Request() with { Further = [hardness], Replicates = 1000, Coupons = [6] }).Table[0];
-        Assert.True(row.Odds["no-verdict"] > 0.99);
-        Assert.True(row.Refusals!["strata-differ"] > 0.99);
+        PlanRefusedException refused = Assert.Throws<PlanRefusedException>(() => Odds(Request() with { Further = [hardness] }));
+        Assert.Equal("strata-differ", refused.Reason);
+        Assert.Contains("can never show agreement", refused.Message, StringComparison.Ordinal);
     }
 }

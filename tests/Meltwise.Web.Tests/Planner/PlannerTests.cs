@@ -25,7 +25,7 @@ public sealed class PlannerTests
     [InlineData("apart=yes", "Put both lots into every load")]
     [InlineData("room=8&coupons=9", "do not fit into 1 load of 8")]
     [InlineData("cv=a+lot", "is not a number from")]
-    [InlineData("margin=1+HRC", "needs the trend of the property with hardness")]
+    [InlineData("margin=1+HRC", "A margin in hardness needs the bench&#x27;s trend with hardness: nothing of this kind was tested before")]
     [InlineData("scatter=lent", "there is no scatter law to lend from")]
     [InlineData("estimand=equal-hardness", "needs the bench&#x27;s trend with hardness")]
     public async Task What_makes_no_plan_is_said(string typed, string said)

@@ -16,8 +16,10 @@ public sealed class StudyPageTests
         await using RunningWorkbench workbench = await RunningWorkbench.Start();
         using var client = new HttpClient { BaseAddress = workbench.Address };
         string page = await Page(client, "");
-        string[] treatments = [.. System.Text.RegularExpressions.Regex.Matches(page, "name=\"levels\"[^>]*placeholder=\"([^\"]*)\"").Select(m => m.Groups[1].Value).First().Split(" | ")];
-        Assert.True(treatments.Length > 2, page[..200]);
+        const string Offered = "placeholder=\"";
+        int at = page.IndexOf(Offered, page.IndexOf("name=\"levels\"", StringComparison.Ordinal), StringComparison.Ordinal) + Offered.Length;
+        string[] treatments = page[at..page.IndexOf('"', at)].Split(" | ");
+        Assert.True(treatments.Length > 2);
         string order = "&levels=" + Uri.EscapeDataString(string.Join(" | ", treatments.Take(3)));
 
         Assert.Contains("Levels are taken as equally spaced", await Page(client, order), StringComparison.Ordinal);
