@@ -12,6 +12,7 @@ internal sealed class HelpWithExample(HelpAction usual) : SynchronousCommandLine
         ["demo"] = "demo",
         ["start"] = "start --demo",
         ["intake"] = "intake docs/guide/coupons.csv --dry-run",
+        ["trace"] = "trace run7.csv --load 26-07/a --set 1130 --step austenitize",
         ["compare"] = "compare docs/guide/coupons.csv --reference K17 --candidate M03 --margin 15%",
         ["plan"] = "plan --margin 0.80..1.25 --cv 0.12 --coupons 3..12",
         ["study"] = "study --by treatment --control punch --where route=powder",
