@@ -2,6 +2,7 @@ using Meltwise.Casework.Recording;
 using Meltwise.Storage.Checking;
 using Meltwise.Storage.Migrations;
 using Meltwise.Storage.Tests.Engines;
+using Microsoft.Data.Sqlite;
 using Xunit;
 
 namespace Meltwise.Storage.Tests;
@@ -52,6 +53,33 @@ public sealed class MigratorTests : IDisposable
 
     [Fact]
     public void Shipped_migrations_are_numbered_without_gap() => Assert.Equal(Enumerable.Range(1, Migrator.Newest), Migrator.Shipped.Select(m => m.Number));
+
+    public static TheoryData<int> EarlierSchemas => [.. Enumerable.Range(1, Migrator.Newest - 1)];
+
+    // The kept file has schema 1; the schemas between were never released, and a bench that stopped at one of them still opens.
+    [Theory]
+    [MemberData(nameof(EarlierSchemas))]
+    public void A_bench_of_every_earlier_schema_opens_and_keeps_its_data(int schema)
+    {
+        string path = _folder.File("earlier.meltwise");
+        File.Copy(Path.Combine(AppContext.BaseDirectory, "Kept", "bench-0.1.meltwise"), path);
+        using (SqliteConnection connection = new($"Data Source={path};Pooling=False"))
+        {
+            connection.Open();
+            foreach (Migration migration in Migrator.Shipped.Where(m => m.Number > 1 && m.Number <= schema))
+            {
+                using SqliteCommand change = new($"{migration.Sql}; PRAGMA user_version = {migration.Number};", connection);
+                change.ExecuteNonQuery();
+            }
+        }
+        using Bench bench = BenchFile.Open(path);
+        Assert.Equal(Migrator.Newest, bench.Card.SchemaVersion);
+        Assert.Empty(bench.Check().Faults);
+        Assert.Equal(["K17", "M03"], bench.Heats().Select(h => h.Name));
+        Assert.Equal(["42.10"], bench.Readings(new("K17", "1")).Where(r => r.Property == "impact energy").Select(r => r.Typed.Text));
+        Assert.All(bench.Verifications(), v => Assert.Null(v.Readings));
+        Assert.True(File.Exists(_folder.File($"earlier.schema-{schema}.meltwise")));
+    }
 
     // One file of every released version; see Kept/README.md.
     [Theory]

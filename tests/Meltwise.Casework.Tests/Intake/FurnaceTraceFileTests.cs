@@ -24,6 +24,9 @@ public sealed class FurnaceTraceFileTests
     [InlineData("Recorder 7, channel list\n\nDate time,Load [°C],Remark\n2026-03-31 07:59:30,20,\n2026-03-31 08:00:00,25.5,door\n2026-03-31 08:00:30,31,\n")]
     [InlineData("date;time;load [°C]\n31.03.2026;23:59:30;20\n01.04.2026;00:00:00;25,5\n01.04.2026;00:00:30;31\n")]
     [InlineData("time,load [°C]\n23:59:30,20\n00:00:00,25.5\n00:00:30,31\n")]
+    [InlineData("time,load [°C]\n1899-12-30T23:59:30,20\n1899-12-30,25.5\n1899-12-30T00:00:30,31\n")]
+    [InlineData("date,time,load [°C]\n2026-03-31,1899-12-30T23:59:30,20\n2026-04-01,1899-12-30,25.5\n2026-04-01,1899-12-30T00:00:30,31\n")]
+    [InlineData("date time,load [°C]\n2026-03-31T23:59:30,20\n2026-04-01,25.5\n2026-04-01T00:00:30,31\n")]
     [InlineData("minutes,furnace [°C],load 1 [°C]\n0,900,20\n0.5,900,25.5\n1,900,31\n")]
     public void Every_form_of_time_and_unit_gives_the_same_trace(string text)
     {

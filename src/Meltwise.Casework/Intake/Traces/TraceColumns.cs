@@ -7,7 +7,9 @@ namespace Meltwise.Casework.Intake;
 internal sealed record TraceColumns(int HeadingAt, int TimeAt, string TimeHeading, string? TimeUnit, int? DayAt, IReadOnlyList<ColumnTaken> Temperatures)
 {
     private static readonly string[] s_days = ["yyyy-MM-dd", "yyyy/MM/dd", "yyyy.MM.dd", "dd.MM.yyyy", "d.M.yyyy"];
-    private static readonly string[] s_stamps = [.. s_days.SelectMany(d => new[] { "HH:mm", "HH:mm:ss", "HH:mm:ss.FFFFFF" }.SelectMany(t => new[] { $"{d} {t}", $"{d}'T'{t}", $"{d}'T'{t}'Z'" }))];
+    private static readonly string[] s_stamps = [.. s_days, .. s_days.SelectMany(d => new[] { "HH:mm", "HH:mm:ss", "HH:mm:ss.FFFFFF" }.SelectMany(t => new[] { $"{d} {t}", $"{d}'T'{t}", $"{d}'T'{t}'Z'" }))];
+
+    private static readonly string[] s_noDay = ["1899-12-30", "1904-01-01"];
 
     private bool _sawStamp;
 
@@ -56,6 +58,8 @@ internal sealed record TraceColumns(int HeadingAt, int TimeAt, string TimeHeadin
             if (!TryClock(cell, out TimeSpan typed)) return Fault(cell, $"a time in {TimeUnit}");
             return (null, typed);
         }
+        // A worksheet keeps a clock as a time on the day before its first one, and midnight as a day without a time.
+        if (s_noDay.FirstOrDefault(d => cell.StartsWith(d, StringComparison.Ordinal)) is { } none) cell = cell.Length > none.Length ? cell[(none.Length + 1)..] : "00:00:00";
         string day = DayAt is { } d ? KeyCells.Plain(row[d]) : "";
         if (DateTime.TryParseExact(day.Length > 0 ? $"{(day.Length > 10 ? day[..10] : day)} {cell}" : cell, s_stamps, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out DateTime stamp)
             || DateTime.TryParseExact(cell, s_stamps, CultureInfo.InvariantCulture, DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out stamp))
