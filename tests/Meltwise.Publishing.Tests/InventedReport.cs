@@ -69,7 +69,7 @@ public static class InventedReport
                     TemperatureC = [850, 1152, 1153, 700],
                     FileName = "Hardshop Example run 7.csv",
                     Sha256 = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad",
-                    Original = "SGFyZHNob3AgRXhhbXBsZQ==",
+                    Original = "H4sIAAAAAAACA0tMSgYAwkEkNQMAAAA=",
                 },
             ],
             Instruments = [new("big pendulum", "pendulum", "impact energy", "J", 0.1, 3, 120, "150 J, striker 8 mm"), new("tester 2", "hardness tester", "hardness", "HRC")],

@@ -59,27 +59,38 @@ public sealed class RecordTrace(IBench bench)
         return Outcome<FurnaceTrace>.Stored(aside, []);
     }
 
-    /// <summary>The file of a trace as it came; null where it is not kept.</summary>
+    /// <summary>The file of a trace as it came; null where it is not kept, or not readable any more.</summary>
     public static byte[]? Unpacked(FurnaceTrace trace)
     {
         if (trace.Original is not { } packed) return null;
-        using GZipStream open = new(new MemoryStream(Convert.FromBase64String(packed)), CompressionMode.Decompress);
-        using MemoryStream content = new();
-        open.CopyTo(content);
-        return content.ToArray();
-    }
-
-    /// <summary>True where the file kept with a trace is the one it came in, and where none is kept.</summary>
-    public static bool IsAsItCame(FurnaceTrace trace)
-    {
         try
         {
-            return Unpacked(trace) is not { } content || FurnaceTraceFile.DigestOf(content) == trace.Sha256;
+            using GZipStream open = new(new MemoryStream(Convert.FromBase64String(packed)), CompressionMode.Decompress);
+            using MemoryStream content = new();
+            byte[] part = new byte[1 << 16];
+            for (int read = open.Read(part); read > 0; read = open.Read(part))
+            {
+                content.Write(part, 0, read);
+                if (content.Length > FurnaceTraceFile.MostBytes) return null;
+            }
+            return content.ToArray();
         }
         catch (Exception e) when (e is FormatException or InvalidDataException)
         {
-            return false;
+            return null;
         }
+    }
+
+    /// <summary>True where the file kept with a trace is the one it came in, and where none is kept.</summary>
+    public static bool IsAsItCame(FurnaceTrace trace) => trace.Original is null || (Unpacked(trace) is { } content && FurnaceTraceFile.DigestOf(content) == trace.Sha256);
+
+    /// <summary>What is wrong with a trace that came from elsewhere, in words; nothing when it can be drawn and its soak read.</summary>
+    public static IEnumerable<string> FaultsOf(FurnaceTrace trace)
+    {
+        if (trace.Minutes is not { Count: >= 2 } minutes || trace.TemperatureC is not { } celsius || celsius.Count != minutes.Count) yield return "expected two readings or more, each with its time.";
+        else if (minutes.Zip(minutes.Skip(1)).Any(p => !(p.Second > p.First)) || !minutes.Concat(celsius).All(double.IsFinite)) yield return "expected finite readings at rising times.";
+        if (!(trace.ToleranceC > 0) || !double.IsFinite(trace.SetC)) yield return "expected a set value and a tolerance above 0.";
+        if (!IsAsItCame(trace)) yield return "the file it came in is not the one of its SHA-256.";
     }
 
     /// <summary>The record of a trace that was read.</summary>

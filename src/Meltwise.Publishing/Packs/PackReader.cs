@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using Meltwise.Casework.Judging;
+using Meltwise.Casework.Recording;
 using Meltwise.Publishing.Tables;
 
 namespace Meltwise.Publishing.Packs;
@@ -110,6 +111,7 @@ public static class PackReader
         HashSet<Domain.CouponKey> coupons = [.. records.Coupons.Select(c => c.Key)];
         faults.AddRange(records.Readings.Where(r => !coupons.Contains(r.Coupon)).Select(r => $"records.json: a reading belongs to coupon {Shown(r.Coupon.ToString())}, which is not in the pack."));
         faults.AddRange(PictureFaults(records, files, heats));
+        faults.AddRange(records.FurnaceTraces.SelectMany(t => RecordTrace.FaultsOf(t).Select(f => $"records.json: furnace trace {Shown(t.Name)}: {f}")));
         return faults.Count == 0 ? new(manifest, records, verdict, codebook, files) : throw new PackFaultException([.. faults.Take(100)]);
     }
 

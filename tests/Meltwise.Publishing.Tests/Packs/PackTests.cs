@@ -1,7 +1,9 @@
 using System.IO.Compression;
+using System.Security.Cryptography;
 using System.Text;
 using System.Text.RegularExpressions;
 using Meltwise.Casework.Judging;
+using Meltwise.Casework.Recording;
 using Meltwise.Domain;
 using Meltwise.Publishing.Packs;
 using Xunit;
@@ -36,6 +38,21 @@ public sealed class PackTests
         Assert.Equal(1 + 2 + 2 + 1 + 24 + 48 + 2 + 5 + pack.Records.Chemistry.Count + 2 + 2 + 1 + pack.Records.FurnaceTraces.Count, pack.Records.ToChanges().Count() + (pack.Records.Grades.Count == 1 ? 0 : 1));
         Assert.Contains("report.pdf", pack.Files.Keys);
         Assert.Contains("figures/1.svg", pack.Files.Keys);
+    }
+
+    [Fact]
+    public async Task A_trace_that_cannot_be_drawn_or_whose_file_is_another_is_named()
+    {
+        PackInput input = InventedPack.Make();
+        FurnaceTrace trace = input.Report.FurnaceTraces[0];
+        FurnaceTrace[] broken = [trace with { Minutes = [0, 1, 1, 2] }, trace with { TemperatureC = [20] }, trace with { ToleranceC = 0 }, trace with { Original = "no gzip" }];
+        IReadOnlyDictionary<string, byte[]> files = await PackWriter.FilesAsync(input with { Report = input.Report with { FurnaceTraces = [trace] } }, cancel: TestContext.Current.CancellationToken);
+        Assert.Empty(RecordTrace.FaultsOf(trace));
+        Assert.All(broken, b => Assert.Single(RecordTrace.FaultsOf(b)));
+        Dictionary<string, byte[]> spoilt = new(files) { ["data/records.json"] = Replaced(files["data/records.json"], "\"toleranceC\": 10", "\"toleranceC\": -1") };
+        spoilt["pack.json"] = Replaced(files["pack.json"], Digest(files["data/records.json"]), Digest(spoilt["data/records.json"]));
+        PackFaultException fault = Assert.Throws<PackFaultException>(() => PackReader.ReadZip(Zip(spoilt)));
+        Assert.Equal("records.json: furnace trace T-1: expected a set value and a tolerance above 0.", Assert.Single(fault.Faults));
     }
 
     [Fact]
@@ -143,6 +160,10 @@ public sealed class PackTests
             }
         }
     }
+
+    private static byte[] Replaced(byte[] file, string was, string becomes) => Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(file).Replace(was, becomes, StringComparison.Ordinal));
+
+    private static string Digest(byte[] file) => Convert.ToHexStringLower(SHA256.HashData(file));
 
     private static MemoryStream Zip(Dictionary<string, byte[]> files)
     {

@@ -15,8 +15,10 @@ public sealed record FurnaceReadings(string Channel, DateTime? StartedAt, IReadO
 /// <summary>Reads the file of a furnace recorder (CSV, TSV, XLSX): a column of time and one or more of temperature with their unit. Never throws for what is in it.</summary>
 public sealed class FurnaceTraceFile
 {
+    /// <summary>Largest file.</summary>
+    public const int MostBytes = 20 << 20;
+
     private const int RowsLookedAt = 40, MostReadings = 200_000, MostFaults = 100;
-    private const long MostBytes = 20L << 20;
     private static readonly TimeSpan s_halfDay = TimeSpan.FromHours(12);
 
     private readonly string _file;
@@ -86,6 +88,8 @@ public sealed class FurnaceTraceFile
             // A clock without a day begins anew at midnight.
             if (columns.IsClockOnly && at + days < before - s_halfDay) days += TimeSpan.FromDays(1);
             at += days;
+            // Two stamps within a millisecond are one reading to any furnace.
+            at = TimeSpan.FromMilliseconds(Math.Round(at.TotalMilliseconds));
             if (at == before)
             {
                 twice++;
