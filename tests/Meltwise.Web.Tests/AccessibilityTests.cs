@@ -15,7 +15,7 @@ public sealed class AccessibilityTests(Browser browser)
     private static readonly string[] s_pages =
     [
         "", "enquiries", "enquiries/new", "enquiries/Q-07", "enquiries/Q-08", "enquiries/Q-09/readings?property=impact%20energy", "heats", "heats/U16", "heats/U16/coupons/1", "readings", "instruments", "instruments/pendulum%2C%20150%20J", "instruments/hardness%20tester%201",
-        "settings", "find?q=U1", "intake", "trend", "study", "pictures", "pictures/P-1", "pictures/compare", "steel", "steel?heat=U16&heat2=D07&at=1130&temper=200/2", "planner", "planner?enquiry=Q-08&replicates=400", "nothing-here", "no-such-place",
+        "settings", "find?q=U1", "intake", "trend", "study", "pictures", "pictures/P-1", "pictures/compare", "steel", "steel?heat=U16&heat2=D07&at=1130&temper=200/2", "planner", "planner?enquiry=Q-08&replicates=400", "planner?property2=hardness&property3=bend%20strength&cv3=0.07&replicates=400", "planner?estimand=equal-hardness&ladder=3x1.5&replicates=400", "nothing-here", "no-such-place",
     ];
 
     [Theory]

@@ -96,8 +96,8 @@ public sealed record TypedFurther
     private string Of(ReadingCorrelation? known, int place, DecisionRule rule)
     {
         string with = place == 0 ? rule.Property : rule.FurtherPrimaries![place - 1].Property;
-        return Correlations.ElementAtOrDefault(place) is { } typed ? FormattableString.Invariant($"correlation with {with} on one coupon {typed:0.00}, as typed")
-            : known is { } c ? FormattableString.Invariant($"correlation with {with} on one coupon {c.Correlation:0.00}, from {c.Coupons} coupons of the bench")
+        return Correlations.ElementAtOrDefault(place) is { } typed ? FormattableString.Invariant($"correlation with {with} on one coupon {typed:0.00;−0.00}, as typed")
+            : known is { } c ? FormattableString.Invariant($"correlation with {with} on one coupon {c.Correlation:0.00;−0.00}, from {c.Coupons} coupons of the bench")
             : $"correlation with {with} on one coupon not known, taken as 0";
     }
 }

@@ -44,4 +44,23 @@ public sealed class PlannerBrowserTests(Browser browser)
         await Expect(page.Locator("input[name=coupons]")).ToHaveValueAsync("6");
         await Expect(page.Locator("input[name=loads]")).ToHaveValueAsync("2");
     }
+
+    [Fact]
+    public async Task The_further_properties_of_a_rule_are_planned_and_kept_with_it()
+    {
+        BenchChange[] bench = [.. s_bench.Select(c => c is BenchChange.PutEnquiry { Enquiry: var e } ? new BenchChange.PutEnquiry(e with { Rule = e.Rule! with { FurtherPrimaries = [new("hardness", new Domain.Margin.Absolute(1, "HRC"))] } }) : c)];
+        await using RunningWorkbench workbench = await RunningWorkbench.Start(demonstration: false, own: bench);
+        IPage page = await browser.Page(workbench);
+        await page.GotoAsync("/own/planner?enquiry=E-1&cv=0.12&coupons=8&replicates=400");
+        await Expect(page.Locator("#results")).ToContainTextAsync("does not know how hardness scatters within a heat");
+        await page.GetByLabel("Scatter of hardness in a heat").FillAsync("0.4");
+        await page.GetByLabel("Correlation of hardness with impact energy").FillAsync("-0.3");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Work out the odds" }).ClickAsync();
+        await Expect(page.Locator("#odds")).ToContainTextAsync("all together");
+        await Expect(page.Locator("#odds")).ToContainTextAsync("one coupon −0.30, as typed");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Use this plan for E-1" }).ClickAsync();
+        await page.WaitForURLAsync("**/enquiries/E-1*");
+        await Expect(page.Locator("#plan")).ToContainTextAsync("together with hardness ±1 HRC");
+        Assert.Equal(["hardness ±1 HRC"], workbench.Own(b => KeptPlan.Find(b, "E-1"))!.Further!);
+    }
 }
