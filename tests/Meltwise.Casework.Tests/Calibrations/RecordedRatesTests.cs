@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Meltwise.Casework.Tests.Calibrations;
 
-/// <summary>Error rates and coverage against Oracles/verdict/error_rates.json: an independent program (numpy, its own generator, 10000 to 40000 replicates) and the product's own steps, in reduced form; at full size in bench/results/recorded-rates.md.</summary>
+/// <summary>Error rates and coverage against Oracles/verdict/error_rates.json: an independent program (numpy, its own generator, 10000 to 40000 replicates) and the product's own steps, in reduced form; at full size by recorded-rates of the bench.</summary>
 public sealed class RecordedRatesTests
 {
     private static readonly JsonElement s_root = Load();
