@@ -19,6 +19,8 @@ public sealed class FigureMarksTests(Browser browser)
         await using RunningWorkbench workbench = await RunningWorkbench.Start();
         IPage page = await browser.Page(workbench);
         await page.GotoAsync(address);
+        // A face that comes late moves what stands under the pointer.
+        await page.EvaluateAsync("() => document.fonts.ready.then(() => true)");
         ILocator mark = page.Locator($"{figure} a.mark").Nth(2);
         string name = (await mark.GetAttributeAsync("data-name"))!;
         string href = await mark.EvaluateAsync<string>("a => a.href.baseVal ?? a.href");
