@@ -26,6 +26,9 @@ internal sealed class HelpWithExample(HelpAction usual) : SynchronousCommandLine
         ["backup"] = "backup copy.meltwise",
     };
 
+    /// <summary>Help is given whatever else the line lacks.</summary>
+    public override bool ClearsParseErrors => true;
+
     /// <summary>Puts it in the place of the usual help of a command and of those under it.</summary>
     public static void On(RootCommand root)
     {

@@ -56,6 +56,9 @@ public sealed record HeatTrend
     /// <summary>Mean hardness of the heats, HRC, lowest first.</summary>
     public required IReadOnlyList<double> HeatsHrc { get; init; }
 
+    /// <summary>Coupons of a usual group of one heat and treatment: the median.</summary>
+    public required int TypicalCoupons { get; init; }
+
     /// <summary>Lowest heat mean of hardness, HRC.</summary>
     public double LowestHrc => HeatsHrc[0];
 

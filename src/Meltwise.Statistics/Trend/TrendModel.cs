@@ -49,6 +49,7 @@ public sealed class TrendModel
             Heats = _heats.Count,
             Sources = _sources,
             HeatsHrc = [.. _heats.Select(h => h.MeanHardness).Order()],
+            TypicalCoupons = TypicalCoupons(),
             SlopeUncorrected = _line.Slope,
             SlopeUncorrectedSe = Math.Sqrt(_line.SlopeVariance),
             Attenuation = lambda,
@@ -88,6 +89,12 @@ public sealed class TrendModel
             HeatVariance = bent.HeatVariance,
             ResidualVariance = bent.ResidualVariance,
         };
+    }
+
+    private int TypicalCoupons()
+    {
+        int[] counts = [.. _heats.SelectMany(h => h.Groups).Select(g => g.Count).Order()];
+        return counts[counts.Length / 2];
     }
 
     private static double Middle(IReadOnlyList<TrendHeat> heats) => heats.Average(h => h.MeanHardness);

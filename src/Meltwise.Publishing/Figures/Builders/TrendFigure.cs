@@ -57,9 +57,9 @@ public sealed record TrendInput
     public double Height { get; init; } = 400;
 }
 
-/// <summary>The property against hardness: every group tested before, the trend with the bands of trend and next heats, the lots on top and not in it.</summary>
-/// <remarks>Bands at hardness H: level + slope·(H − centre), or the curve of a bent trend, ± t(0.975, ν)·√V with V = V(level) + (H − centre)²·SE²(slope) (with the bend's own part), and the heat-to-heat variance added for the next heats
-/// (verdict.md step 4; a heat measured without end, so no coupon scatter is in it).</remarks>
+/// <summary>The property against hardness: every group tested before, the trend with the bands of trend and next groups, the lots on top and not in it.</summary>
+/// <remarks>Bands at hardness H: level + slope·(H − centre), or the curve of a bent trend, ± t(0.975, ν)·√V with V = V(level) + (H − centre)²·SE²(slope) (with the bend's own part); for the mean of the next group of coupons the heat-to-heat variance,
+/// heat × treatment and the scatter of as many coupons as a usual group has are added, so that the band is held against the marks.</remarks>
 public static class TrendFigure
 {
     private const int Steps = 60;
@@ -105,6 +105,8 @@ public static class TrendFigure
         ? "No trend is drawn: too few matching heats."
         : $"{(input.Trend.Bend is null ? "Trend" : "Bent trend")} through {inTrend} groups, heats as random effects, hardness error carried; bands 95 %. The lots on top are not in the trend{(input.Lots.Any(l => l.Low is not null) ? "; bar: 90 % of the mean" : "")}.";
 
+    private static string Next(TrendLine trend) => trend.Group is { } group ? $"the next groups of {FigureNumbers.Count(group.Coupons)} coupons" : "the next heats";
+
     private static Limits RangeOf(TrendInput input)
     {
         double[] hardness = [.. input.Groups.Where(g => g.InTrend).Select(g => g.Hardness)];
@@ -123,12 +125,12 @@ public static class TrendFigure
         {
             double h = range.Low + ((range.High - range.Low) * i / Steps);
             double z = trend.At(h), variance = trend.VarianceAt(h);
-            double narrow = t * Math.Sqrt(variance), wide = t * Math.Sqrt(variance + trend.HeatVariance);
+            double narrow = t * Math.Sqrt(variance), wide = t * Math.Sqrt(trend.VarianceOfNext(h));
             next.Add(new(h, Back(z - wide), Back(z + wide)));
             line.Add(new(h, Back(z - narrow), Back(z + narrow)));
             centre.Add(new(h, Back(z)));
         }
-        yield return new PanelItem.Band(next, false, true, "95 % of the next heats");
+        yield return new PanelItem.Band(next, false, true, $"95 % of {Next(trend)}");
         yield return new PanelItem.Band(line, true, false, "95 % of the trend");
         yield return new PanelItem.Line(centre, LineRole.Trend, "trend");
     }
@@ -151,8 +153,8 @@ public static class TrendFigure
         List<KeyEntry> key = [new(MarkShape.Dot, "heat tested before, size by coupons")];
         if (input.Groups.Any(g => !g.InTrend))
             key.Add(new(MarkShape.Plus, "not in the trend"));
-        if (input.Trend is not null)
-            key.Add(new(null, "dark band: the trend; light band: the next heats"));
+        if (input.Trend is { } trend)
+            key.Add(new(null, $"dark band: the trend; light band: {Next(trend)}"));
         return key;
     }
 }
