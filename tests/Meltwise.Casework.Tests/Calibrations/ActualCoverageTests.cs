@@ -10,7 +10,7 @@ namespace Meltwise.Casework.Tests.Calibrations;
 /// <summary>The coverages that a verdict's words quote are those of the committed tables.</summary>
 public sealed partial class ActualCoverageTests
 {
-    [GeneratedRegex(@"^n (\d+) and (\d+), .*×([\d.]+)$")]
+    [GeneratedRegex(@"^n (?<first>\d+) and (?<second>\d+), .*×(?<ratio>[\d.]+)$", RegexOptions.ExplicitCapture, 1000)]
     private static partial Regex Heading { get; }
 
     [Fact]
@@ -38,7 +38,7 @@ public sealed partial class ActualCoverageTests
         RatePage.Read(File.ReadAllText(Path.Combine(Repository.Root, "bench", "results", table + ".md"))).Select(row =>
         {
             Match m = Heading.Match(row.Key);
-            double Number(int group) => double.Parse(m.Groups[group].Value, CultureInfo.InvariantCulture);
-            return ((int)Number(1), (int)Number(2), Number(3), row.Value);
+            double Number(string group) => double.Parse(m.Groups[group].Value, CultureInfo.InvariantCulture);
+            return ((int)Number("first"), (int)Number("second"), Number("ratio"), row.Value);
         });
 }
