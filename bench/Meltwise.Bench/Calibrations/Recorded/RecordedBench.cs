@@ -20,11 +20,11 @@ internal static class RecordedBench
         return
         [
             RecordedRates.Kind("equal hardness", "All steps of question B. The error of coupon hardness is estimated here and known there; designs with an error of 0.05 HRC of a heat mean have one of 0.046 of a lot's instead of 0.06.", ["cover95", "cover90", "refused"],
-                hardness.Select(r => (r, r.GetProperty("errorsInVariables"), EqualHardness(r, NoteCorrected))), 2_000, 100, 16, 521, 0.003),
+                hardness.Select(r => (r, r.GetProperty("errorsInVariables"), EqualHardness(r, NoteCorrected))), 1_000, 100, 16, 521, 0.003),
             RecordedRates.Kind("equal hardness, slope uncorrected (a choice of how firm)", "The same with the uncorrected slope. The product counts the lots' hardness error, the other program does not.", ["cover95", "cover90"],
-                hardness.Select(r => (r, r.GetProperty("mixedModel"), EqualHardness(r, NoteUncorrected))), 2_000, 100, 16, 522, 0.006),
+                hardness.Select(r => (r, r.GetProperty("mixedModel"), EqualHardness(r, NoteUncorrected))), 1_000, 100, 16, 522, 0.006),
             RecordedRates.Kind("slope on hardness", "The trend of question B, corrected and not.", ["correctedCover95", "uncorrectedCover95"],
-                hardness.Select(r => (r, r.GetProperty("slope"), EqualHardness(r, NoteSlope))), 2_000, 100, 16, 523, 0.003),
+                hardness.Select(r => (r, r.GetProperty("slope"), EqualHardness(r, NoteSlope))), 1_000, 100, 16, 523, 0.003),
             RecordedRates.Kind("sources, one heat each", "All steps of question C, 8 old heats and more of other sources.", ["cover95", "cover90"],
                 sources.GetProperty("rows").EnumerateArray().Where(r => RecordedRates.Count(r, "heats") >= 8).Select(r => (r, r.GetProperty("widened"), OneHeatEach(r))), 4_000, 200, 6, 524),
             RecordedRates.Kind("sources, a newcomer", "All steps of question C.", ["cover95", "cover90"], sources.GetProperty("newcomer").EnumerateArray().Select(r => (r, r, Newcomer(r))), 4_000, 200, 3, 525),

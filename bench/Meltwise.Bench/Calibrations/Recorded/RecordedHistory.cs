@@ -18,9 +18,9 @@ internal static class RecordedHistory
         JsonElement[] rows = [.. block.GetProperty("rows").EnumerateArray()], laws = [.. block.GetProperty("exponent").EnumerateArray()];
         return
         [
-            RecordedRates.Kind("as tested beside a history, own variances", "Within-load contrast and decision table; the history does not enter.", RecordedLots.Short, Designs(rows, "own", 0), 10_000, 400, 5, 511),
-            RecordedRates.Kind("scatter lent by the bench", "The verdict's scatter step, with its guard; 12 and 40 groups.", RecordedLots.Short, Designs(rows, "lent", 10), 4_000, 100, 8, 512, 0.004),
-            RecordedRates.Kind("scale of the scatter law (a choice of how firm)", "The choice of the verdict's firmness step; where the exponent lies within 0.02 of 1 the choice does not apply and the outcome itself counts.", RecordedLots.Short[..4], Designs(rows, "power from history", 0), 10_000, 200, 6, 513),
+            RecordedRates.Kind("as tested beside a history, own variances", "Within-load contrast and decision table; the history does not enter.", RecordedLots.Short, Designs(rows, "own", 0), 4_000, 400, 5, 511),
+            RecordedRates.Kind("scatter lent by the bench", "The verdict's scatter step, with its guard; 12 and 40 groups.", RecordedLots.Short, Designs(rows, "lent", 10), 1_000, 100, 8, 512, 0.004),
+            RecordedRates.Kind("scale of the scatter law (a choice of how firm)", "The choice of the verdict's firmness step; where the exponent lies within 0.02 of 1 the choice does not apply and the outcome itself counts.", RecordedLots.Short[..4], Designs(rows, "power from history", 0), 4_000, 200, 6, 513),
             RecordedRates.Kind("exponent of the scatter law", "Gamma law of the verdict.", ["cover95"], laws.Select(r => (r, r, Law(r))), 10_000, 400, 3, 514),
         ];
     }
