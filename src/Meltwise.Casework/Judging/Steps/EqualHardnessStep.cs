@@ -7,7 +7,7 @@ namespace Meltwise.Casework.Judging;
 /// <summary>Step 4: what remains at equal hardness, by the trend of the bench.</summary>
 internal sealed class EqualHardnessStep
 {
-    private const double LargestReach = 0.5, LowestReliability = 0.5, WorthAWord = 0.03;
+    private const double LargestReach = 0.5, LowestReliability = 0.5;
     public const string BetweenHeats = "between heats of a source", BetweenTreatments = "between treatments of a heat", Bent = "bent", Straight = "straight";
 
     private readonly LotData _lots;
@@ -116,7 +116,8 @@ internal sealed class EqualHardnessStep
         return model;
     }
 
-    private double MiddleHrc => 0.5 * (_candidateHrc + _referenceHrc);
+    /// <summary>Mean hardness of the two lots, HRC.</summary>
+    public double MiddleHrc => 0.5 * (_candidateHrc + _referenceHrc);
 
     public int Sources => _sources;
 
@@ -151,11 +152,12 @@ internal sealed class EqualHardnessStep
             MarginAsRatio = rule.Kind == MarginKind.Hardness && rule.IsLog ? new(Math.Exp(factor), Math.Exp(-rule.Hrc * high), Math.Exp(-rule.Hrc * low), 0.95) : null,
             Trend = line,
             BetweenTreatments = Ladder is { } l && trend is not null ? new(l.Slope, l.StandardError, l.Heats, l.PEqual(trend), NamesLadder) : null,
-            Notes = Notes(trend, rule),
+            Notes = [.. EqualHardnessNotes.Of(this, trend, rule)],
         };
     }
 
-    private string Kind => NamesLadder ? BetweenTreatments : BetweenHeats;
+    /// <summary>Which slope is used, in words.</summary>
+    public string Kind => NamesLadder ? BetweenTreatments : BetweenHeats;
 
     private LotOffset Offset(HeatTrend trend, bool candidate)
     {
@@ -252,48 +254,6 @@ internal sealed class EqualHardnessStep
             df += read.Length - 1;
         }
         return (squares, df);
-    }
-
-    private List<string> Notes(HeatTrend? trend, ResolvedRule rule)
-    {
-        List<string> notes =
-        [
-            NamesLadder
-                ? $"Slope {Kind}, named by the rule, from the temper ladders of {Ladder!.Heats} heats of the history, heat fixed; not corrected for error in hardness (reliability of the levels {Figures.Fixed(Ladder.Reliability(_hardnessVariance), 2)})."
-                : $"Slope {Kind}, from {trend!.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).",
-            "If the source causes the hardness difference, the comparison at equal hardness takes away part of the difference between the sources: read it beside the ratio as tested.",
-        ];
-        if (rule.Rule.SessionSdHrc is null) notes.Add("The rule names no scatter of hardness between sessions: its standard deviation was taken as 0.");
-        if (Math.Abs(HardnessDifference) > 1) notes.Add($"The lots differ by {Figures.Fixed(Math.Abs(HardnessDifference), 1)} HRC: above 1 HRC the adjustment leans heavily on the trend.");
-        if (trend is null)
-        {
-            notes.Add("The history has no usable slope between heats to hold the ladder's against.");
-            return notes;
-        }
-        if (trend.TreatmentVariance is not null) notes.Add("Heat × treatment is a variance of its own in the trend, beside the variance from heat to heat.");
-        if (trend.Sources == 1 && _sources > 1) notes.Add("Too few heats for an intercept of each source: one intercept was used for all.");
-        notes.AddRange(OfShape(trend, rule));
-        if (Ladder is { } ladder)
-            notes.Add($"Slope between treatments of {ladder.Heats} heats {Figures.Fixed(ladder.Slope, 3)} per HRC, between heats {Figures.Fixed(trend.Slope, 3)}; equal: {Figures.P(ladder.PEqual(trend))}. The slope {Kind} was used.");
-        return notes;
-    }
-
-    /// <summary>What is said of the trend's shape: that it was bent, and why; else by how much an unseen bend could move the ratio.</summary>
-    private IEnumerable<string> OfShape(HeatTrend trend, ResolvedRule rule)
-    {
-        if (NamesLadder) yield break;
-        string seen = trend.CurvatureT is { } t ? $" (quadratic term, t = {Figures.Fixed(t, 1)})" : "";
-        if (IsBent)
-        {
-            (double low, double high) = trend.MiddleThird;
-            string why = BentTrend.IsFarOff(trend, MiddleHrc) ? $"the lots lie outside the middle third of the heats ({Figures.Fixed(low, 1)} to {Figures.Fixed(high, 1)} HRC)" : "the heats show a bend";
-            yield return $"The trend was let bend{seen}, because {why}: the slope is its tangent at {Figures.Fixed(MiddleHrc, 1)} HRC, {Figures.Fixed(Slope!.Value.Slope, 3)}; the straight line has {Figures.Fixed(trend.Slope, 3)}.";
-            yield break;
-        }
-        if (trend.Bent is null && trend.CurvatureT is { } strong && Math.Abs(strong) > 3)
-            yield return $"The trend is curved{seen}, and the heats are too few to follow it: a straight line may mislead away from its middle.";
-        if (rule.IsLog && trend.LargestShiftByCurvature(MiddleHrc, HardnessDifference) is { } shift && shift > WorthAWord)
-            yield return $"The lots lie {Figures.Fixed(Math.Abs(MiddleHrc - trend.Centre), 1)} HRC from the middle of the heats: were the trend bent as far as these heats allow, the ratio at equal hardness would move by up to {Figures.Fixed(100 * (Math.Exp(shift) - 1), 0)} %.";
     }
 
     private static EqualHardness Refuse(Reason reason, string missing) => new() { Refused = reason, Missing = missing };
