@@ -65,6 +65,18 @@ public sealed class BentTrendTests
         Assert.DoesNotContain("straightTrend", verdict.Variants!.Outcomes.Keys);
     }
 
+    // Read with an error as large as their spread, the heats' hardness carries no slope, bent or straight: B is refused, and C must not use one either.
+    [Fact]
+    public void A_trend_that_is_refused_serves_no_question()
+    {
+        ComparisonInput input = Input(-0.04, 61.8, 62.2);
+        CouponRow Blurred(CouponRow row, int place) => row with { Hardness = [CensoredValue.Of(row.Hardness[0].Value + 4 * (place % 5 - 2), "HRC")] };
+        CouponTable history = input.History!;
+        Verdict verdict = Judge(input with { History = history with { Rows = [.. history.Rows.Select(Blurred)] } });
+        Assert.Equal(Reason.HardnessSpreadTooSmall, verdict.EqualHardness!.Refused);
+        Assert.Equal("as-tested", verdict.Sources!.Basis);
+    }
+
     [Theory]
     [InlineData(false)]
     [InlineData(true)]

@@ -53,7 +53,7 @@ public sealed class SessionErrorTests
         SessionScatter own = Checks(10);
         Verdict open = Judge(s_open with { HardnessSessions = own });
         Assert.Equal(With(0).EqualHardness!.Ratio, open.EqualHardness!.Ratio);
-        Assert.Contains($"from its own checks of T1: {own.InWords}. With 0.09 HRC", Said(open), StringComparison.Ordinal);
+        Assert.Contains($"from its own checks of T1: {own.InWords}. 0 was taken; with 0.09 HRC", Said(open), StringComparison.Ordinal);
         Assert.Contains(Ratio(With(own.Offered!.Value)), Said(open), StringComparison.Ordinal);
         Assert.DoesNotContain("0.30 HRC", Said(open), StringComparison.Ordinal);
     }

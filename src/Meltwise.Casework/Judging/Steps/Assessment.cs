@@ -147,8 +147,7 @@ internal sealed class Assessment
         IReadOnlyList<VariancePart> parts = Rule.Rule.SeparateSessions && supposedSessionSd > 0
             ? [.. a.Parts, new("session", 2 * slope.Slope * slope.Slope * supposedSessionSd * supposedSessionSd, double.PositiveInfinity)]
             : a.Parts;
-        JudgedContrast judged = b.Judge(Rule, slope, parts, a.Contrast.Estimate);
-        return Rule.Kind == MarginKind.Hardness ? judged.AgainstHardness(a.Contrast.Estimate, b.HardnessDifference, b.PartsBesideSlope(slope.Slope, parts), slope) : judged;
+        return b.JudgeByMargin(Rule, slope, parts, a.Contrast.Estimate);
     }
 
     /// <summary>Turns c HRC into the property through the trend; false, with the verdict stopped, when the slope is not shown to be below 0.</summary>

@@ -17,7 +17,7 @@ internal static class EqualHardnessNotes
             ? $"Slope {step.Kind}, named by the rule, from the temper ladders of {step.Ladder!.Heats} heats of the history, heat fixed; not corrected for error in hardness (reliability of the levels {Figures.Fixed(step.Ladder.Reliability(step.HardnessVariance), 2)})."
             : $"Slope {step.Kind}, from {trend!.Heats} heats of the history, by restricted maximum likelihood; error in hardness corrected with reliability {Figures.Fixed(trend.Attenuation, 2)} (Fuller 1987).";
         yield return "If the source causes the hardness difference, the comparison at equal hardness takes away part of the difference between the sources: read it beside the ratio as tested.";
-        if (rule.Rule.SessionSdHrc is null) yield return "The rule names no scatter of hardness between sessions: its standard deviation was taken as 0.";
+        if (step.NamesLadder && rule.Rule.SessionSdHrc is null) yield return "The rule names no scatter of hardness between sessions: its standard deviation was taken as 0.";
         if (Math.Abs(step.HardnessDifference) > 1) yield return $"The lots differ by {Figures.Fixed(Math.Abs(step.HardnessDifference), 1)} HRC: above 1 HRC the adjustment leans heavily on the trend.";
         if (trend is null)
         {

@@ -39,11 +39,12 @@ internal sealed class EqualHardnessStep
         (_hardnessVariance, _hardnessDf) = ((set.HardnessSquares + squares) / Math.Max(1, set.HardnessDf + df), set.HardnessDf + df);
         (_candidateHrc, _referenceHrc) = (MeanHardness(true), MeanHardness(false));
         Trend = Fit(_sources, lots.Rule.SessionSd);
-        // A bend picked for being seen is seen too large; where the slope itself is the margin, only the lots' place decides.
-        IsBent = Trend is { } line && (lots.Rule.Kind == MarginKind.Hardness ? line.Bent is not null && BentTrend.IsFarOff(line, MiddleHrc) : BentTrend.Serves(line, MiddleHrc));
         Ladder = TreatmentLadder.Fit(_heats);
         Refusal = NamesLadder ? CheckLadder() : CheckTrend();
-        Slope = Refusal is null ? Chosen() : null;
+        if (Refusal is not null) return;
+        // A bend picked for being seen is seen too large; where the slope itself is the margin, only the lots' place decides.
+        IsBent = !NamesLadder && (lots.Rule.Kind == MarginKind.Hardness ? Trend!.Bent is not null && BentTrend.IsFarOff(Trend, MiddleHrc) : BentTrend.Serves(Trend!, MiddleHrc));
+        Slope = Chosen();
     }
 
     /// <summary>Why the estimand is refused, with what is known; null when it stands.</summary>
@@ -58,7 +59,7 @@ internal sealed class EqualHardnessStep
     /// <summary>Whether the heats of a trend differ in hardness by enough beside its error.</summary>
     public static bool IsReliable(HeatTrend trend) => trend.Attenuation >= LowestReliability;
 
-    /// <summary>True when the slope is the tangent of a bent trend at the lots' hardness.</summary>
+    /// <summary>True when the slope is the tangent of a bent trend at the lots' hardness; false when refused or the slope is a ladder's.</summary>
     public bool IsBent { get; }
 
     /// <summary>The slope of a trend for these lots, in the shape that the trend is taken to have.</summary>
@@ -102,6 +103,13 @@ internal sealed class EqualHardnessStep
         List<VariancePart> parts = [.. PartsBesideSlope(slope.Slope, lotParts)];
         parts.Insert(lotParts.Count, new("slope", HardnessDifference * HardnessDifference * slope.StandardError * slope.StandardError, slope.DegreesOfFreedom));
         return JudgedContrast.From(difference - slope.Slope * HardnessDifference, parts, rule);
+    }
+
+    /// <summary>The same against the margin of the rule, which may be in hardness.</summary>
+    public JudgedContrast JudgeByMargin(ResolvedRule rule, SlopeOnHardness slope, IReadOnlyList<VariancePart> lotParts, double difference)
+    {
+        JudgedContrast judged = Judge(rule, slope, lotParts, difference);
+        return rule.Kind == MarginKind.Hardness ? judged.AgainstHardness(difference, HardnessDifference, PartsBesideSlope(slope.Slope, lotParts), slope) : judged;
     }
 
     /// <summary>The trend under another choice of sources or session error; null when it cannot be fitted.</summary>

@@ -48,12 +48,7 @@ internal sealed class FirmnessStep(LotData lots, AsTestedStep asTested, ScatterS
     public Variants EqualHardness(Outcome main, EqualHardnessStep step)
     {
         LotContrast contrast = asTested.Contrast;
-        Outcome With(SlopeOnHardness slope, IReadOnlyList<VariancePart> parts)
-        {
-            JudgedContrast judged = step.Judge(rule, slope, parts, contrast.Estimate);
-            return rule.Kind != MarginKind.Hardness ? judged.Outcome
-                : judged.AgainstHardness(contrast.Estimate, step.HardnessDifference, step.PartsBesideSlope(slope.Slope, parts), slope).Outcome;
-        }
+        Outcome With(SlopeOnHardness slope, IReadOnlyList<VariancePart> parts) => step.JudgeByMargin(rule, slope, parts, contrast.Estimate).Outcome;
         SlopeOnHardness used = step.Slope!.Value;
         foreach ((string variant, SlopeOnHardness other) in OtherSlopes(step)) _outcomes[variant] = With(other, asTested.Parts);
         if (contrast.Kind == LotContrastKind.OwnVariances)

@@ -24,7 +24,7 @@ internal static class SessionErrorStep
             yield break;
         }
         if (own is { IsEnough: true, Offered: { } known })
-            yield return $"The rule leaves the scatter of hardness between sessions open, though the bench can tell it from its own checks of {own.Instrument}: {own.InWords}. With {Number(known)} HRC {WhatIf(main, outcome, known)}.";
+            yield return $"The rule leaves the scatter of hardness between sessions open, though the bench can tell it from its own checks of {own.Instrument}: {own.InWords}. 0 was taken; with {Number(known)} HRC {WhatIf(main, outcome, known)}.";
         else if (own is not null)
             yield return $"The bench's own checks of {own.Instrument} do not tell the scatter of hardness between sessions yet: {own.Missing}.";
         if (own?.Offered is null)
