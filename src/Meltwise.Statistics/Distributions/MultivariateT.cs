@@ -100,15 +100,19 @@ internal sealed class OneFactor(double[] loadings)
     /// <summary>∫ φ(z) (1 - Π(1 - outside_i(z))) dz.</summary>
     private double Integrate(double c, Func<double, int, double> outside)
     {
+        // Independent statistics have no factor to integrate over.
+        if (loadings.All(l => l == 0)) return Any(0, outside);
         double steepest = loadings.Max(l => Math.Abs(l) / Math.Sqrt(1 - l * l));
         double h = 0.7 / Math.Sqrt(1 + loadings.Length * Math.Max(1, steepest * steepest)), sum = 0;
         double end = 9 + Math.Abs(c);
-        for (double z = -end; z <= end; z += h)
-        {
-            double any = 0;
-            for (int i = 0; i < loadings.Length; i++) any += (1 - any) * outside(z, i);
-            sum += Normal.Density(z) * any;
-        }
+        for (double z = -end; z <= end; z += h) sum += Normal.Density(z) * Any(z, outside);
         return sum * h;
+    }
+
+    private double Any(double z, Func<double, int, double> outside)
+    {
+        double any = 0;
+        for (int i = 0; i < loadings.Length; i++) any += (1 - any) * outside(z, i);
+        return any;
     }
 }

@@ -18,7 +18,7 @@ public sealed record GroupDifference(int First, int Second, double Difference, d
 /// <para><b>Formula.</b> All pairs: the studentized range over √2, with the common residual variance (Tukey-Kramer) or with each pair's own
 /// Welch standard error and degrees of freedom (Games-Howell). T3: the same standard errors with the studentized maximum modulus of as many independent statistics as pairs. Against a control: the largest of t statistics with correlation
 /// √(n_i n_j/((n_i + n_0)(n_j + n_0))), exactly.</para>
-/// <para><b>Limits.</b> Tukey-Kramer is conservative with unequal numbers; with 4 groups of scatters in the ratio 1 to 4 the family of Games-Howell errs in 6.4 % with 3 readings a group and 5.5 % with 6, that of T3 in 5 and 4 % (bench/results/calibrate-studies.md).</para>
+/// <para><b>Limits.</b> Tukey-Kramer is conservative with unequal numbers; with 4 groups of scatters in the ratio 1 to 4 the family of Games-Howell errs in 6.4 % with 3 readings a group and 5.5 % with 6, that of T3 in 5.1 and 4.4 % (docs/methods/PairwiseIntervals.md).</para>
 /// <para><b>Source.</b> [Kramer1956]; [GamesHowell1976]; T3 [Dunnett1980]; [Dunnett1955].</para>
 /// </remarks>
 public static class PairwiseIntervals

@@ -41,6 +41,17 @@ public sealed class PairwiseIntervalsTests
         Compare(s_oracle.GetProperty(set).GetProperty("games_howell"), PairwiseIntervals.GamesHowell(Groups(set)), limits: false);
     }
 
+    // Oracles/statistics/pair_rates.json: families simulated with numpy and scipy's studentized range; what the page says of both methods comes from there.
+    [Fact]
+    public void Rates_on_the_page_are_those_simulated()
+    {
+        string page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "methods", "PairwiseIntervals.md"));
+        Dictionary<int, JsonElement> rows = Oracle.Read("pair_rates.json").GetProperty("rows").EnumerateArray().ToDictionary(r => (int)r.Number("coupons"));
+        string Percent(int coupons, string method) => (100 * rows[coupons].Number(method)).ToString("F1", System.Globalization.CultureInfo.InvariantCulture) + " %";
+        Assert.Contains($"{Percent(3, "gamesHowell")} with 3 readings a group, {Percent(4, "gamesHowell")} with 4, {Percent(6, "gamesHowell")} with 6 and {Percent(12, "gamesHowell")} with 12", page, StringComparison.Ordinal);
+        Assert.Contains($"T3 in {Percent(3, "t3")} and {Percent(4, "t3")} with 3 and 4", page, StringComparison.Ordinal);
+    }
+
     // Oracles/statistics/t3.json: the definition of Dunnett (1980) by scipy's adaptive quadrature; invented groups of 3 and 4.
     [Fact]
     public void All_pairs_of_small_groups_agree()

@@ -57,7 +57,7 @@ public sealed class TreatmentStudyTests
         Assert.Contains(r.Notes, n => n.StartsWith("One heat", StringComparison.Ordinal));
     }
 
-    // Games-Howell errs in 6.4 % of families of groups of 3 (bench/results/calibrate-studies.md): below 5 coupons the pairs take T3, a comparison with a control keeps Games-Howell.
+    // Games-Howell errs in 6.4 % of families of groups of 3 (Oracles/statistics/pair_rates.json): below 5 coupons the pairs take T3, a comparison with a control keeps Games-Howell.
     [Theory]
     [InlineData(4, null, "T3")]
     [InlineData(5, null, "Games")]
